@@ -1,0 +1,82 @@
+import type { Issue } from "../core/errors.ts";
+import type { Unit } from "../core/units.ts";
+import type { Rig, RunKind } from "./rigSchema.ts";
+
+/** A free column of a record: a construction factor, a note. Numbers keep the unit their heading gave. */
+export type FreeColumns = Readonly<Record<string, { readonly value: number; readonly unit: Unit } | { readonly text: string }>>;
+
+/** One row of the run sheet, in SI units. null = the cell was left empty. */
+export interface RunPlan {
+  readonly id: string;
+  readonly kind: RunKind;
+  readonly wheel: string | null;
+  readonly bed: string | null;
+  readonly setLoadN: number | null;
+  /** driven slip positive, skid negative */
+  readonly setSlip: number | null;
+  readonly setSpeedMps: number | null;
+  readonly repeat: string | null;
+  readonly block: string | null;
+  readonly dropHeightM: number | null;
+  readonly plate: { readonly shape: "circle" | "rectangle"; readonly widthM: number; readonly lengthM: number } | null;
+  readonly shearAreaM2: number | null;
+  readonly normalStressPa: number | null;
+  readonly remark: string;
+  /** why a person excluded the run; null = not excluded */
+  readonly excluded: string | null;
+  /** line of the run sheet, counted from 1 */
+  readonly line: number;
+  readonly more: FreeColumns;
+}
+
+export interface WheelRecord {
+  readonly id: string;
+  /** unloaded, to the rim, without lugs */
+  readonly radiusM: number;
+  readonly widthM: number;
+  readonly massKg: number;
+  readonly lugs: number;
+  readonly lugHeightM: number;
+  readonly flexible: boolean;
+  readonly description: string;
+  /** construction factors */
+  readonly factors: FreeColumns;
+  readonly line: number;
+}
+
+export interface BedRecord {
+  readonly id: string;
+  readonly densityKgM3: number | null;
+  /** mass of water over mass of dry soil */
+  readonly moisture: number | null;
+  readonly targetGradientPaM: number | null;
+  readonly remark: string;
+  readonly more: FreeColumns;
+  readonly line: number;
+}
+
+/** One cone reading of one profile. */
+export interface ConeReading {
+  readonly bed: string;
+  readonly position: string;
+  readonly depthM: number;
+  readonly indexPa: number;
+  readonly line: number;
+}
+
+/** A mistake in what people wrote; `run` names the one run it stops, null = it stops none by itself. */
+export interface CampaignIssue extends Issue {
+  readonly run: string | null;
+}
+
+/** Everything people wrote about the day, checked. */
+export interface Campaign {
+  readonly rig: Rig;
+  readonly runs: readonly RunPlan[];
+  readonly wheels: readonly WheelRecord[];
+  readonly beds: readonly BedRecord[];
+  readonly cones: readonly ConeReading[];
+  readonly issues: readonly CampaignIssue[];
+  /** the written files themselves: name and sha256 */
+  readonly files: readonly { readonly file: string; readonly sha256: string }[];
+}

@@ -1,0 +1,141 @@
+import { z } from "zod";
+import { parseUnit, units } from "../core/units.ts";
+import type { Unit } from "../core/units.ts";
+import { tolerancesSchema } from "./tolerances.ts";
+
+export const runKinds = ["traction", "hardFloor", "freeSpin", "plate", "shear", "drop", "loadDeflection"] as const;
+export type RunKind = (typeof runKinds)[number];
+
+const unitNames = Object.keys(units) as [Unit, ...Unit[]];
+/** Spellings are accepted on reading; the published schema lists the units' own names. */
+export const unit = z.preprocess((value) => (typeof value === "string" ? (parseUnit(value) ?? value) : value), z.enum(unitNames)).describe("a unit drawbar knows, e.g. N, kN, mm, mV/V, count");
+
+const isoDate = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "expected a date as yyyy-mm-dd");
+
+const uncertainty = z.strictObject({
+  relative: z.number().nonnegative().describe("standard uncertainty of the gain, as a share of the reading; shared by every run on this calibration"),
+  offset: z.number().nonnegative().describe("standard uncertainty of the offset, in the unit after calibration; shared by the whole run, removed by zeroing"),
+});
+
+const calibration = z.strictObject({
+  gives: unit.describe("unit after calibration"),
+  gain: z.number().optional().describe("straight line: reading × gain + offset; gain in `gives` per file unit"),
+  offset: z.number().optional().describe("straight line: added after the gain, in `gives`"),
+  polynomial: z.array(z.number()).min(2).optional().describe("coefficients c0, c1, c2 …: c0 + c1·x + c2·x² …, x in the file's unit"),
+  table: z.array(z.tuple([z.number(), z.number()])).min(2).optional().describe("pairs [reading, value], rising readings; straight lines between, nothing beyond"),
+  date: isoDate,
+  certificate: z.string().min(1).describe("number of the calibration certificate or record; names what runs share"),
+});
+
+const channel = z.strictObject({
+  column: z.string().min(1).describe("column heading in the logger's file, as written there (without a unit in brackets)"),
+  unit: unit.describe("unit of the numbers in the file"),
+  sign: z.union([z.literal(1), z.literal(-1)]).optional().describe("1 = the column grows in drawbar's positive direction; needed for every quantity that has one"),
+  calibration: calibration.optional(),
+  uncertainty: uncertainty.optional(),
+  range: z.tuple([z.number(), z.number()]).optional().describe("lowest and highest value the sensor can give, in the unit after calibration"),
+  extra: z.literal(true).optional().describe("a channel drawbar does not compute with; carried to the report"),
+});
+
+const clock = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("elapsed"), column: z.string().min(1), unit: unit.describe("unit of elapsed time") }),
+  z.strictObject({
+    kind: z.literal("wall"),
+    column: z.string().min(1),
+    format: z.string().min(1).describe("the stamp's layout in luxon tokens, e.g. dd.MM.yyyy HH:mm:ss,SSS"),
+    zone: z.string().min(1).describe("IANA zone, e.g. UTC or Europe/Oslo"),
+  }),
+  z.strictObject({ kind: z.literal("iso"), column: z.string().min(1), zone: z.string().optional().describe("only if the stamps carry no offset themselves") }),
+  z.strictObject({ kind: z.literal("rate"), rateHz: z.number().positive().describe("samples per second, when the file has no time column") }),
+]);
+
+const logger = z.strictObject({
+  files: z.string().min(1).describe("path inside the day folder; {run} stands for the run's id"),
+  kinds: z.array(z.enum(runKinds)).min(1).describe("kinds of run this logger records"),
+  encoding: z.enum(["utf-8", "utf-16le", "utf-16be", "latin1"]).optional(),
+  delimiter: z.enum([",", ";", "\t", "|", " "]).optional(),
+  decimal: z.enum([".", ","]).optional(),
+  headerLine: z.number().int().positive().optional().describe("line of the column headings, counted from 1"),
+  unitLine: z.number().int().positive().optional().describe("line of the units, counted from 1, if they have one of their own"),
+  missing: z.array(z.string()).default([]).describe("marks that stand for a missing value, beside empty cells"),
+  overload: z.array(z.string()).default([]).describe("marks that stand for an overloaded sensor"),
+  runLabel: z.string().optional().describe("name of the line before the header that repeats the run's id"),
+  clock,
+  channels: z.record(z.string(), channel),
+});
+
+const sixAxisOutputs = ["forceX", "forceY", "forceZ", "momentX", "momentY", "momentZ"] as const;
+
+const sixAxis = z.strictObject({
+  logger: z.string(),
+  matrix: z.array(z.array(z.number()).length(6)).length(6).describe("rows forceX, forceY, forceZ [N], momentX, momentY, momentZ [N·m] per mV/V of bridge1 … bridge6"),
+  relativeUncertainty: z.number().nonnegative(),
+  offsetUncertainty: z.number().nonnegative().describe("[N] and [N·m]"),
+  date: isoDate,
+  certificate: z.string().min(1),
+  range: z.array(z.number().positive()).length(6).describe("full scale of the six outputs [N, N, N, N·m, N·m, N·m]"),
+  bridgeRange: z.number().positive().optional().describe("reading at which a bridge's amplifier ends, either side [mV/V]"),
+  gives: z
+    .partialRecord(z.enum(["drawbarPull", "sideForce", "verticalLoad", "wheelTorque"]), z.strictObject({ output: z.enum(sixAxisOutputs), sign: z.union([z.literal(1), z.literal(-1)]) }))
+    .describe("which output is which quantity, and whether it grows in the same direction"),
+});
+
+export const rigSchema = z.strictObject({
+  rig: z.string().min(1),
+  laboratory: z.string().optional(),
+  gravity: z.number().positive().describe("gravity at the laboratory [m/s²]"),
+  slipRadius: z
+    .strictObject({
+      policy: z.enum(["unloaded", "loaded", "effective"]).describe("unloaded: as measured on the wheel; loaded: less the deflection at that load; effective: from a hard-floor run at that load"),
+      lugs: z.enum(["with", "without"]).describe("whether the radius reaches to the lugs' tips"),
+      uncertainty: z.number().nonnegative().optional().describe("standard uncertainty of a radius taken from the wheel record [m]"),
+    })
+    .describe("which radius slip is counted from; there is no default"),
+  zero: z
+    .strictObject({
+      state: z.enum(["wheelLifted", "sensorBare"]).describe("how the sensor hangs during the zero blocks: with wheel and hub, or with nothing below it"),
+      beforeS: z.number().positive().describe("length of the zero block at the start of each log [s]"),
+      afterS: z.number().positive().describe("length of the zero block at the end of each log [s]"),
+    })
+    .optional(),
+  massBelowSensor: z.number().nonnegative().optional().describe("hub, motor and whatever else hangs below the sensor, the wheel itself excepted [kg]"),
+  wheelInertia: z.number().nonnegative().optional().describe("moment of inertia of the drive about the axle, wheel excepted [kg·m²]"),
+  loggers: z.record(z.string(), logger),
+  encoder: z
+    .strictObject({
+      countsPerRevolution: z.number().positive().describe("counts per revolution of the encoder shaft, edges included"),
+      gear: z.number().positive().describe("revolutions of the encoder shaft per revolution of the wheel"),
+      rollover: z.number().positive().nullable().describe("the counter's modulus, e.g. 65536; null if it never rolls over"),
+    })
+    .optional(),
+  sixAxis: sixAxis.optional(),
+  carriageFriction: z
+    .array(z.strictObject({ speed: z.number().nonnegative().describe("[m/s]"), forward: z.number().describe("pull reading while the carriage is towed empty forwards [N]"), reverse: z.number().describe("the same backwards [N]"), uncertainty: z.number().nonnegative() }))
+    .optional()
+    .describe("only where the pull sensor sits on the carriage's side and so reads its friction; subtracted"),
+  alignment: z
+    .discriminatedUnion("method", [
+      z.strictObject({ method: z.literal("sharedEvents"), reference: z.string(), channel: z.string(), level: z.number().describe("an event is a rise through this level, in the channel's unit after calibration") }),
+      z.strictObject({ method: z.literal("commonChannel"), reference: z.string(), channel: z.string() }),
+    ])
+    .optional()
+    .describe("how the clocks of two loggers are brought together; needed where a kind of run has two"),
+  drop: z
+    .strictObject({
+      filterClass: z.union([z.literal(60), z.literal(180), z.literal(600), z.literal(1000)]).describe("channel frequency class of the two-pass filter"),
+      filterStandard: z.enum(["SAE J211", "ISO 6487"]).describe("the two differ in the corner frequency: 2.0775 or 25/12 times the class"),
+      restS: z.number().positive().describe("length of the rest before release [s]"),
+      carriageMass: z.number().nonnegative().describe("what falls beside the wheel [kg]"),
+    })
+    .optional(),
+  soil: z
+    .strictObject({ circularPlateWidth: z.enum(["radius", "diameter"]).describe("what b means for a circular plate; k_c differs twofold") })
+    .optional(),
+  reportPullAtSlip: z.array(z.number().gt(0).lt(1)).default([0.2]).describe("slips at which the pull coefficient is reported. Default 0.2: common practice"),
+  tolerances: tolerancesSchema.prefault({}),
+});
+
+export type Rig = z.infer<typeof rigSchema>;
+export type Logger = Rig["loggers"][string];
+export type RigChannel = Logger["channels"][string];
+export type SixAxis = NonNullable<Rig["sixAxis"]>;

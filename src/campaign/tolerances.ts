@@ -1,0 +1,37 @@
+import { z } from "zod";
+
+/** Limits of one check: beyond `look` a person looks, beyond `reject` the result is not used. */
+const pair = (look: number, reject: number, what: string) =>
+  z
+    .strictObject({ look: z.number(), reject: z.number() })
+    .default({ look, reject })
+    .describe(`${what} Default ${look} / ${reject}: common practice.`);
+
+const single = (value: number, what: string) => z.number().nonnegative().default(value).describe(`${what} Default ${value}: common practice.`);
+
+/** Limits of every check. The defaults are common practice at single-wheel rigs; a rig description may state its own. */
+export const tolerancesSchema = z.strictObject({
+  zeroDriftOfRange: pair(0.003, 0.01, "Zero drift between the pre-run and post-run zero, as a share of the channel's range."),
+  zeroDriftOfMean: pair(0.02, 0.05, "Zero drift as a share of the run's mean of that channel."),
+  loadSpread: pair(0.03, 0.08, "Standard deviation of the vertical load within a window's revolution means, as a share of the mean."),
+  loadDeviation: pair(0.05, 0.15, "Mean vertical load away from the set load, as a share of it."),
+  slipSpread: pair(0.01, 0.03, "Standard deviation of the slip of single revolutions."),
+  slipDeviation: pair(0.03, 0.1, "Slip away from the set slip, absolute."),
+  pullSlope: pair(0.03, 0.08, "Trend of the pull per revolution, as a share of the vertical load."),
+  revolutions: pair(3, 2, "Fewest whole revolutions in the window (below: look / reject)."),
+  settlingDiameters: single(1, "Travel left out after the start, in wheel diameters."),
+  endDiameters: single(1, "Travel left out before the end of the bed, in wheel diameters."),
+  energyExcess: pair(0, 0.03, "Power out above power in, as a share of power in."),
+  impulse: pair(0.05, 0.1, "Disagreement of the impulse check of a drop, as a share."),
+  restitutionAgreement: pair(0.03, 0.08, "Spread of the restitution from velocities, flight times and heights."),
+  clockRatePpm: pair(200, 20000, "Rate of one logger's clock against the other's, in parts per million."),
+  sideForce: pair(0.03, 0.08, "Mean side force as a share of the vertical load."),
+  coneGradient: pair(0.1, 0.2, "Cone index gradient away from the bed's target, as a share."),
+  gapSamples: pair(3, 100, "Longest pause inside a log, in sampling intervals."),
+  clippedShare: pair(0, 0.01, "Share of samples at the end of a channel's range inside the window."),
+  missingShare: pair(0.001, 0.05, "Share of missing samples inside the window."),
+  windowSensitivity: pair(0.01, 0.03, "Change of the pull coefficient when the window is moved or shortened."),
+});
+
+export type Tolerances = z.infer<typeof tolerancesSchema>;
+export type TolerancePair = Tolerances["impulse"];

@@ -1,0 +1,131 @@
+import type { Campaign, RunPlan } from "../campaign/campaign.ts";
+import type { Issue } from "../core/errors.ts";
+import type { Estimate } from "../core/estimate.ts";
+import type { Finding } from "../core/finding.ts";
+import type { Fit } from "../core/fit.ts";
+import type { Measure } from "../core/measure.ts";
+import type { Source, Step } from "../core/provenance.ts";
+import type { Segment } from "../core/segment.ts";
+import type { Unit } from "../core/units.ts";
+
+/** go: use it. look: a person should look. repeat: run it again while the bed is there. excluded: by a person. unread: the input is wrong. */
+export type RunVerdict = "go" | "look" | "repeat" | "excluded" | "unread";
+
+/** What is left of a channel for drawing: thinned so that no peak is lost. */
+export interface Trace {
+  readonly channel: string;
+  readonly label: string;
+  readonly unit: Unit;
+  readonly timesS: readonly number[];
+  readonly values: readonly (number | null)[];
+}
+
+/** One logger's clock against the run's common clock: common = offset + (1 + ratePpm·1e-6)·own. */
+export interface ClockAlignment {
+  readonly logger: string;
+  readonly method: string;
+  readonly offset: Estimate<"s">;
+  readonly ratePpm: { readonly value: number; readonly standardUncertainty: number | null };
+}
+
+/** The pull coefficient under other choices of window, to show what the choice matters. */
+export interface WindowChoice {
+  readonly label: string;
+  readonly fromS: number;
+  readonly toS: number;
+  readonly pullCoefficient: number;
+}
+
+export interface RunResult {
+  readonly plan: RunPlan;
+  readonly verdict: RunVerdict;
+  /** why, in plain words; the worst first */
+  readonly reasons: readonly string[];
+  readonly measures: readonly Measure[];
+  /** fits of this run alone: a plate curve, a shear curve, a free decay */
+  readonly fits: readonly Fit[];
+  readonly findings: readonly Finding[];
+  readonly issues: readonly Issue[];
+  readonly segments: readonly Segment[];
+  readonly traces: readonly Trace[];
+  readonly alignments: readonly ClockAlignment[];
+  readonly windowChoices: readonly WindowChoice[];
+  readonly sources: readonly Source[];
+  readonly steps: readonly Step[];
+}
+
+/** A fitted curve drawn for people: value and 95 % band at chosen abscissae. */
+export interface Band {
+  readonly x: readonly number[];
+  readonly value: readonly number[];
+  readonly low: readonly number[];
+  readonly high: readonly number[];
+}
+
+/** Pull coefficient against slip of one wheel at one load. */
+export interface PullCurve {
+  readonly wheel: string;
+  readonly setLoadN: number;
+  readonly fit: Fit;
+  /** null when the fit is undetermined */
+  readonly band: Band | null;
+  readonly atSlip: readonly { readonly slip: number; readonly estimate: Estimate<"1"> }[];
+}
+
+/** Scatter between repeats of the same condition, pooled over all conditions that have repeats. */
+export interface Repeatability {
+  readonly measure: string;
+  readonly unit: Unit;
+  readonly pooledSd: number | null;
+  readonly degreesOfFreedom: number;
+  readonly conditions: readonly { readonly wheel: string; readonly condition: string; readonly runs: readonly string[]; readonly mean: number; readonly sd: number | null }[];
+}
+
+/** Rolling radius of one wheel at one load, from its hard-floor runs. */
+export interface RollingRadius {
+  readonly wheel: string;
+  readonly loadN: number;
+  readonly runs: readonly string[];
+  readonly estimate: Estimate<"m">;
+}
+
+/** Load against deflection of one wheel on a hard plate. */
+export interface DeflectionCurve {
+  readonly wheel: string;
+  readonly runs: readonly string[];
+  readonly loadN: readonly number[];
+  readonly deflectionM: readonly number[];
+  /** standard uncertainty of each deflection */
+  readonly uncertaintyM: readonly number[];
+}
+
+export interface SoilResult {
+  /** k_c, k_φ, n over all plates; undetermined when the plates do not allow the split */
+  readonly pressureSinkage: Fit | null;
+  /** one power-law fit per plate width (all its repeats) */
+  readonly plateWidths: readonly { readonly widthM: number; readonly runs: readonly string[]; readonly fit: Fit; readonly band: Band | null }[];
+  /** cohesion and friction angle */
+  readonly shearStrength: Fit | null;
+  /** 95 % joint region of cohesion [Pa] and friction angle [rad], as a closed outline */
+  readonly jointRegion: readonly (readonly [number, number])[];
+  /** shear modulus K by normal stress */
+  readonly shearCurves: readonly { readonly normalStressPa: number; readonly runs: readonly string[]; readonly fit: Fit }[];
+}
+
+/** What a range of observations covers; outside it a number is an extrapolation. */
+export interface DayResult {
+  readonly campaign: Campaign;
+  readonly runs: readonly RunResult[];
+  readonly rollingRadii: readonly RollingRadius[];
+  readonly deflections: readonly DeflectionCurve[];
+  readonly pullCurves: readonly PullCurve[];
+  readonly repeatability: readonly Repeatability[];
+  readonly soil: SoilResult;
+  /** cone index gradient per bed */
+  readonly cones: readonly { readonly bed: string; readonly gradient: Estimate<"Pa/m">; readonly findings: readonly Finding[] }[];
+  /** findings that concern the day, not one run */
+  readonly findings: readonly Finding[];
+  /** log files in the day folder that no run on the sheet claims */
+  readonly unclaimedFiles: readonly string[];
+  readonly drawbarVersion: string;
+}
