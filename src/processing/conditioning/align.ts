@@ -1,0 +1,147 @@
+import { quantities, isQuantity } from "../../campaign/quantities.ts";
+import type { Rig } from "../../campaign/rigSchema.ts";
+import { estimateFrom, undetermined } from "../../core/estimate.ts";
+import { finding } from "../../core/finding.ts";
+import type { Finding } from "../../core/finding.ts";
+import { channel, hasChannel, sampleCount, timeAt } from "../../core/recording.ts";
+import type { Recording, TimeBase } from "../../core/recording.ts";
+import { lagByCorrelation } from "../../numerics/correlate.ts";
+import { interpolateAt } from "../../numerics/resample.ts";
+import { lineFit } from "../../numerics/lineFit.ts";
+import type { ClockAlignment } from "../dayResult.ts";
+import { risingThrough } from "./events.ts";
+import type { ClockEvent } from "./events.ts";
+import { medianInterval } from "./risingTime.ts";
+
+export interface Aligned {
+  readonly recordings: readonly Recording[];
+  readonly alignments: readonly ClockAlignment[];
+  readonly findings: readonly Finding[];
+}
+
+/** What brings one clock onto another: common = offset + rate · own. */
+interface ClockLine {
+  readonly offsetS: number;
+  readonly rate: number;
+  readonly offsetUncertaintyS: number;
+  readonly rateUncertainty: number | null;
+}
+
+/**
+ * All recordings of a run on the reference logger's clock.
+ *
+ * Only time bases change; no sample is made or moved. Where the clocks cannot be brought together the run is rejected.
+ *
+ * @param named   recordings by logger name; one logger needs no alignment
+ */
+export function align(named: readonly { readonly logger: string; readonly recording: Recording }[], rig: Rig): Aligned {
+  const only = named[0];
+  if (named.length === 1 && only !== undefined) return { recordings: [only.recording], alignments: [], findings: [] };
+  const settings = rig.alignment;
+  const reference = named.find((candidate) => candidate.logger === settings?.reference);
+  if (settings === undefined || reference === undefined) {
+    const message = "Two loggers recorded this run and nothing says how their clocks meet; declare alignment in rig.yaml";
+    return { recordings: named.map((n) => n.recording), alignments: [], findings: [finding("clocks-apart", "reject", message)] };
+  }
+  const recordings: Recording[] = [];
+  const alignments: ClockAlignment[] = [];
+  const findings: Finding[] = [];
+  for (const { logger, recording } of named) {
+    if (logger === reference.logger) {
+      recordings.push(recording);
+      continue;
+    }
+    const made = settings.method === "sharedEvents" ? byEvents(reference.recording, recording, settings.channel, settings.level) : byCommonChannel(reference.recording, recording, settings.channel);
+    if (typeof made === "string") {
+      findings.push(finding("clocks-apart", "reject", `Logger ${logger} could not be brought onto the clock of ${reference.logger}: ${made}. Repeat the run with the shared event at its start and its end`));
+      alignments.push({ logger, method: settings.method, offset: undetermined("s", made), ratePpm: { value: Number.NaN, standardUncertainty: null } });
+      recordings.push(recording);
+      continue;
+    }
+    findings.push(...rateFindings(logger, made, rig));
+    recordings.push({ ...recording, time: moved(recording.time, made), history: [...recording.history, { name: "align", version: "1", parameters: { method: settings.method, offsetS: made.offsetS, rate: made.rate } }] });
+    const row = { cause: `sampling interval at the shared events, ${logger}`, effect: made.offsetUncertaintyS, sharedBy: null, degreesOfFreedom: Infinity };
+    alignments.push({
+      logger,
+      method: settings.method === "sharedEvents" ? `shared events on ${settings.channel}` : `correlation of ${settings.channel}`,
+      offset: estimateFrom(made.offsetS, "s", "offset at the log's first shared event", [row]),
+      ratePpm: { value: (made.rate - 1) * 1e6, standardUncertainty: made.rateUncertainty === null ? null : made.rateUncertainty * 1e6 },
+    });
+  }
+  return { recordings, alignments, findings };
+}
+
+function byEvents(reference: Recording, other: Recording, name: string, level: number): ClockLine | string {
+  if (!hasChannel(reference, name) || !hasChannel(other, name)) return `the channel ${name} is not in both logs`;
+  const there = risingThrough(reference, name, level);
+  const here = risingThrough(other, name, level);
+  if (there.length < 2 || here.length < 2) return `two shared events are needed, found ${there.length} and ${here.length}`;
+  if (there.length !== here.length) return `the logs hold different numbers of shared events (${there.length} and ${here.length})`;
+  const u = eventUncertainty(there[0] as ClockEvent, here[0] as ClockEvent);
+  if (there.length === 2) {
+    const [x0, x1] = here.map((event) => event.timeS) as [number, number];
+    const [y0, y1] = there.map((event) => event.timeS) as [number, number];
+    const rate = (y1 - y0) / (x1 - x0);
+    return { offsetS: y0 - rate * x0, rate, offsetUncertaintyS: u, rateUncertainty: (Math.SQRT2 * u) / (x1 - x0) };
+  }
+  const fit = lineFit(here.map((event) => event.timeS), there.map((event) => event.timeS));
+  return { offsetS: fit.intercept, rate: fit.slope, offsetUncertaintyS: u, rateUncertainty: Math.sqrt(fit.covariance[1]?.[1] ?? 0) };
+}
+
+/** An edge lies somewhere within one sampling interval of either logger. */
+function eventUncertainty(a: ClockEvent, b: ClockEvent): number {
+  return Math.hypot(a.intervalS, b.intervalS) / Math.sqrt(12);
+}
+
+/** Lags of the first and the second half give offset and rate. */
+function byCommonChannel(reference: Recording, other: Recording, name: string): ClockLine | string {
+  if (!hasChannel(reference, name) || !hasChannel(other, name)) return `the channel ${name} is not in both logs`;
+  const unit = isQuantity(name) ? quantities[name].unit : "1";
+  const interval = Math.max(medianInterval(reference.time), medianInterval(other.time));
+  const lengthS = Math.min(duration(reference.time), duration(other.time));
+  const halfS = lengthS / 2;
+  const halves = [0, halfS].map((startS) => {
+    const a = evenly(reference, name, unit, startS, halfS, interval);
+    const b = evenly(other, name, unit, startS, halfS, interval);
+    return { middleS: startS + halfS / 2, ...lagByCorrelation(a, b, 1 / interval, halfS / 2) };
+  }) as [{ middleS: number; lagS: number; standardUncertaintyS: number; peak: number }, { middleS: number; lagS: number; standardUncertaintyS: number; peak: number }];
+  const weakest = Math.min(halves[0].peak, halves[1].peak);
+  // Below this the highest peak of unrelated smooth signals is found too often (common practice).
+  if (!(weakest > 0.5)) return `the two records of ${name} do not resemble each other (correlation ${weakest.toFixed(2)})`;
+  const drift = (halves[1].lagS - halves[0].lagS) / (halves[1].middleS - halves[0].middleS);
+  const otherStart = timeAt(other.time, 0);
+  const rate = 1 - drift;
+  // lag > 0: the other log shows the event later on its own clock.
+  const offsetS = timeAt(reference.time, 0) - halves[0].lagS + drift * halves[0].middleS - rate * otherStart;
+  const rateUncertainty = Math.hypot(halves[0].standardUncertaintyS, halves[1].standardUncertaintyS) / (halves[1].middleS - halves[0].middleS);
+  return { offsetS, rate, offsetUncertaintyS: halves[0].standardUncertaintyS, rateUncertainty };
+}
+
+function duration(time: TimeBase): number {
+  return timeAt(time, sampleCount(time) - 1) - timeAt(time, 0);
+}
+
+function evenly(recording: Recording, name: string, unit: "1" | (typeof quantities)[keyof typeof quantities]["unit"], startS: number, lengthS: number, interval: number): Float64Array {
+  const first = timeAt(recording.time, 0);
+  const count = Math.floor(lengthS / interval);
+  const at = Float64Array.from({ length: count }, (_, i) => first + startS + i * interval);
+  const times = Float64Array.from({ length: sampleCount(recording.time) }, (_, i) => timeAt(recording.time, i));
+  return Float64Array.from(interpolateAt(times, channel(recording, name, unit).samples, at));
+}
+
+function moved(time: TimeBase, line: ClockLine): TimeBase {
+  if (time.kind === "uniform") return { ...time, startS: line.offsetS + line.rate * time.startS, rateHz: time.rateHz / line.rate };
+  const timesS = new Float64Array(time.timesS.length);
+  for (let i = 0; i < timesS.length; i++) timesS[i] = line.offsetS + line.rate * (time.timesS[i] as number);
+  return { kind: "stamped", timesS };
+}
+
+function rateFindings(logger: string, line: ClockLine, rig: Rig): Finding[] {
+  const ppm = Math.abs(line.rate - 1) * 1e6;
+  const limits = rig.tolerances.clockRatePpm;
+  // A rate that its own uncertainty could explain is not held against the logger.
+  const clear = ppm - 2 * (line.rateUncertainty ?? 0) * 1e6;
+  if (clear <= limits.look) return [];
+  const severity = clear > limits.reject ? "reject" : "look";
+  return [finding("clock-rate", severity, `The clock of ${logger} runs ${((line.rate - 1) * 1e6).toFixed(0)} ppm off the reference. Look for lost samples or a wrong sampling rate in that logger`, { measured: ppm, limit: limits[severity] })];
+}

@@ -1,0 +1,34 @@
+import type { Issue } from "../../core/errors.ts";
+import type { Samples, TimeBase } from "../../core/recording.ts";
+
+/** The time base of a log, or why it has none: a clock must rise from row to row. */
+export function risingTime(timesS: Samples, file: string): { readonly time: TimeBase; readonly issues: readonly Issue[] } {
+  const issues: Issue[] = [];
+  let backwards = 0;
+  let standing = 0;
+  let first = -1;
+  for (let i = 1; i < timesS.length; i++) {
+    const step = (timesS[i] as number) - (timesS[i - 1] as number);
+    if (step > 0) continue;
+    if (first < 0) first = i;
+    if (step < 0) backwards++;
+    else standing++;
+  }
+  if (standing === timesS.length - 1 && timesS.length > 1) {
+    issues.push({ code: "time-constant", at: `${file}, time column`, message: `expected a time that runs, found the same time ${timesS[0]} s in all ${timesS.length} rows`, hint: "Look whether clock.column in rig.yaml names the right column" });
+  } else if (backwards > 0) {
+    issues.push({ code: "time-backwards", at: `${file}, data row ${first + 1}, time column`, message: `expected time to rise, found ${timesS[first - 1]} s followed by ${timesS[first]} s (${backwards} steps backwards in the file)`, hint: "Look whether the logger was restarted or its clock set during the run; split the file there, or repeat the run" });
+  } else if (standing > 0) {
+    issues.push({ code: "time-repeated", at: `${file}, data row ${first + 1}, time column`, message: `expected time to rise, found ${standing} rows with the time of the row before`, hint: "If the stamps are coarser than the sampling, declare clock: { kind: rate, rateHz: … } for this logger" });
+  }
+  return { time: { kind: "stamped", timesS }, issues };
+}
+
+/** Median interval between samples [s]. */
+export function medianInterval(time: TimeBase): number {
+  if (time.kind === "uniform") return 1 / time.rateHz;
+  const steps = new Float64Array(Math.max(0, time.timesS.length - 1));
+  for (let i = 0; i < steps.length; i++) steps[i] = (time.timesS[i + 1] as number) - (time.timesS[i] as number);
+  steps.sort();
+  return steps[Math.floor(steps.length / 2)] ?? Number.NaN;
+}

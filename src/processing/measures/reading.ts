@@ -1,0 +1,63 @@
+import { estimateFrom, mergeRows, partial, undetermined } from "../../core/estimate.ts";
+import type { BudgetRow, Estimate } from "../../core/estimate.ts";
+import type { Unit } from "../../core/units.ts";
+import { effectiveSampleSize, lag1Autocorrelation, mean, standardDeviation } from "../../numerics/statistics.ts";
+
+/**
+ * A quantity over a window of whole wheel revolutions: its value, its values revolution by revolution, and every
+ * uncertainty that the revolutions share (calibration, zero, radius …).
+ */
+export interface Reading<U extends Unit = Unit> {
+  readonly unit: U;
+  readonly value: number;
+  readonly perRevolution: readonly number[];
+  readonly rows: readonly BudgetRow[];
+}
+
+/** A constant as a Reading: the same in every revolution. */
+export function constantReading<U extends Unit>(estimate: Estimate<U>, revolutions: number): Reading<U> {
+  return { unit: estimate.unit, value: estimate.value, perRevolution: new Array<number>(revolutions).fill(estimate.value), rows: estimate.budget };
+}
+
+/**
+ * A function of Readings, to first order; causes that inputs share stay coherent, and the scatter is that of the function
+ * itself from revolution to revolution, so that correlated ripple of load and pull cancels where it should.
+ */
+export function derive<U extends Unit>(inputs: readonly Reading[], f: (...values: number[]) => number, unit: U): Reading<U> {
+  const values = inputs.map((input) => input.value);
+  const revolutions = inputs[0]?.perRevolution.length ?? 0;
+  const rows = inputs.flatMap((input, index) => {
+    const scale = Math.hypot(...input.rows.map((row) => row.effect));
+    const slope = partial(f, values, index, scale);
+    return input.rows.map((row) => ({ ...row, effect: row.effect * slope }));
+  });
+  const perRevolution = Array.from({ length: revolutions }, (_, i) => f(...inputs.map((input) => input.perRevolution[i] as number)));
+  return { unit, value: f(...values), perRevolution, rows: mergeRows(rows) };
+}
+
+/**
+ * A Reading as an Estimate: the scatter between revolutions becomes a budget row with the effective number of revolutions.
+ *
+ *   u = s / √n_eff        n_eff from the lag-1 autocorrelation of the revolution means, never above n
+ *
+ * A run's n is its revolutions, not its samples. With fewer than two there is no scatter to judge by, and the uncertainty
+ * is not determined.
+ *
+ * @source n_eff: AR(1) variance of the mean, finite n; see effectiveSampleSize
+ * @checked tests/processing/measures/reading.test.ts
+ */
+export function toEstimate<U extends Unit>(reading: Reading<U>, run: string, method: string): Estimate<U> {
+  const n = reading.perRevolution.length;
+  if (n < 2) return undetermined(reading.unit, `${method}; the uncertainty needs at least two whole revolutions, the window holds ${n}`, reading.value);
+  const scatter = standardDeviation(reading.perRevolution);
+  // The sample autocorrelation of a short series is biased by about −1/n; below five revolutions it says nothing.
+  const lag1 = n < 5 ? 0 : Math.max(0, lag1Autocorrelation(reading.perRevolution) + 1 / n);
+  const count = Math.max(2, effectiveSampleSize(n, Math.min(lag1, 0.9)));
+  const row: BudgetRow = { cause: `scatter between revolutions, ${run}`, effect: scatter / Math.sqrt(count), sharedBy: null, degreesOfFreedom: count - 1 };
+  return estimateFrom(reading.value, reading.unit, method, [...reading.rows, row]);
+}
+
+/** Mean of revolution values, for messages. */
+export function spread(reading: Reading): { readonly mean: number; readonly sd: number } {
+  return { mean: mean(reading.perRevolution), sd: reading.perRevolution.length > 1 ? standardDeviation(reading.perRevolution) : 0 };
+}
