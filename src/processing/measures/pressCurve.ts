@@ -1,0 +1,79 @@
+import type { Finding } from "../../core/finding.ts";
+import { finding } from "../../core/finding.ts";
+import type { PreparedRun } from "../preparedRun.ts";
+import { contactPoint } from "./contactPoint.ts";
+import { pairedSamples } from "./pairedSamples.ts";
+import type { RecomputedCause } from "./recomputedRows.ts";
+
+/** Force over displacement of a press, both counted from contact. */
+export interface PressCurve {
+  readonly timesS: readonly number[];
+  /** [N], less what the sensor read before contact */
+  readonly force: readonly number[];
+  /** [m], from contact on */
+  readonly displacement: readonly number[];
+}
+
+export interface PressReading {
+  readonly curve: PressCurve;
+  readonly causes: readonly RecomputedCause<PressCurve>[];
+  /** whether every cause could be stated; the sentence why not */
+  readonly unknownCause: string | null;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * What a press recorded, counted from contact, with the causes that make it doubtful: the contact, the zero of the
+ * force, and the calibrations of both channels.
+ *
+ * Where the log begins in contact, force and displacement count from their own zeros as recorded; that is said in a
+ * finding, and the contact's uncertainty is the displacement's stated offset uncertainty, or unknown.
+ *
+ * @param run   with `pressForce` [N] and `pressDisplacement` [m]
+ * @returns     null curve-wise only through findings: `null` when a channel is missing or fewer than 5 samples remain
+ * @throws      UsageError when a channel has another unit
+ * @source      common practice
+ * @checked     tests/processing/measures/pressCurve.test.ts
+ */
+export function pressCurve(run: PreparedRun): PressReading | null {
+  const pairs = pairedSamples(run, { name: "pressForce", unit: "N" }, { name: "pressDisplacement", unit: "m" });
+  if (pairs === null || pairs.first.length < 5) return null;
+  const contact = contactPoint(pairs.first, pairs.second);
+  const from = contact?.index ?? 0;
+  const forceZero = contact?.forceZero ?? 0;
+  const start = contact?.displacement ?? 0;
+  const curve = {
+    timesS: pairs.timesS.slice(from),
+    force: pairs.first.slice(from).map((value) => value - forceZero),
+    displacement: pairs.second.slice(from).map((value) => value - start),
+  };
+  const findings: Finding[] = [];
+  const contactDoubt = contact?.displacementUncertainty ?? pairs.secondDoubt?.offset ?? 0;
+  const zeroDoubt = contact?.forceZeroUncertainty ?? pairs.firstDoubt?.offset ?? 0;
+  if (contact === null) {
+    findings.push(finding("contact-not-recorded", "look", "The log begins with the press already in contact: force and displacement are counted from their own zeros as recorded. Start the log before the press touches.", { channel: "pressForce" }));
+  }
+  const zeroKnown = contact !== null || (pairs.secondDoubt !== null && pairs.secondDoubt.offset > 0);
+  const causes: RecomputedCause<PressCurve>[] = [
+    { cause: `contact point of ${run.plan.id}`, sharedBy: null, degreesOfFreedom: Infinity, move: (data, times) => ({ ...data, displacement: data.displacement.map((value) => value + times * contactDoubt) }) },
+    { cause: `zero of the press force of ${run.plan.id}`, sharedBy: null, degreesOfFreedom: Infinity, move: (data, times) => ({ ...data, force: data.force.map((value) => value + times * zeroDoubt) }) },
+    ...gain("force", pairs.firstDoubt),
+    ...gain("displacement", pairs.secondDoubt),
+  ];
+  if (pairs.firstDoubt === null || pairs.secondDoubt === null) {
+    findings.push(finding("calibration-doubt-not-stated", "note", "The rig description states no calibration uncertainty for the press; the results carry none for it."));
+  }
+  return {
+    curve,
+    causes,
+    unknownCause: zeroKnown ? null : "the log begins in contact and no offset uncertainty of the displacement is stated, so the zero of the displacement has no known uncertainty",
+    findings,
+  };
+}
+
+/** The cause of one calibration: every reading of the axis scaled. */
+function gain(axis: "force" | "displacement", doubt: { readonly relativeGain: number; readonly calibration: string } | null): RecomputedCause<PressCurve>[] {
+  if (doubt === null || doubt.relativeGain === 0) return [];
+  const cause = `calibration ${doubt.calibration}`;
+  return [{ cause, sharedBy: cause, degreesOfFreedom: Infinity, move: (data, times) => ({ ...data, [axis]: data[axis].map((value) => value * (1 + times * doubt.relativeGain)) }) }];
+}
