@@ -66,9 +66,14 @@ export function poissonTerm(a: number, x: number): number {
 export function betaTerm(a: number, b: number, x: number, y: number): number {
   if (x === 0 || y === 0) return 0;
   const n = a + b;
-  if (a < 1 || b < 1) return Math.exp(a * Math.log(x) + b * Math.log(y) - logBeta(a, b));
+  if (a < 1 || b < 1) return Math.exp(a * logOf(x, y) + b * logOf(y, x) - logBeta(a, b));
   const exponent = stirlingRest(n) - stirlingRest(a) - stirlingRest(b) - deviance(a, n * x) - deviance(b, n * y);
   return Math.exp(exponent) * Math.sqrt((a * b) / (2 * Math.PI * n));
+}
+
+/** ln x from x and 1 − x, whichever tells it better. */
+function logOf(x: number, complement: number): number {
+  return x > 0.5 ? Math.log1p(-complement) : Math.log(x);
 }
 
 function logBeta(a: number, b: number): number {
