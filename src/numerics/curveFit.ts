@@ -1,0 +1,279 @@
+import { centralJacobian, type Jacobian } from "./jacobian.ts";
+import { backSubstitute, householder, inverseOfNormal, singularValues } from "./householder.ts";
+
+// Steps and stops; all relative, so they do not depend on units.
+const mostSteps = 1000;
+const firstDamping = 1e-3;
+const mostDamping = 1e25;
+const smallStep = 1e-11;
+const smallCosine = 1e-12;
+const leastReduction = 4 * 2 ** -52;
+
+/** What `curveFit` needs. */
+export interface CurveProblem {
+  readonly model: (x: number, parameters: readonly number[]) => number;
+  readonly x: ArrayLike<number>;
+  readonly y: ArrayLike<number>;
+  readonly start: readonly number[];
+  /** of each y, > 0; left out: all alike and unknown, told from the scatter */
+  readonly standardUncertainties?: ArrayLike<number>;
+  readonly lower?: readonly number[];
+  readonly upper?: readonly number[];
+  /** ∂model/∂parameter at x; central differences when left out */
+  readonly jacobian?: Jacobian;
+  readonly maximumSteps?: number;
+}
+
+/** A fitted curve and how far to trust it. */
+export interface CurveFit {
+  readonly parameters: readonly number[];
+  /** NaN throughout when the data cannot tell the parameters apart or leave no degrees of freedom to scale by */
+  readonly covariance: readonly (readonly number[])[];
+  readonly standardErrors: readonly number[];
+  /** y − model, unweighted */
+  readonly residuals: readonly number[];
+  /** Σ ((y − model)/u)², u = 1 when not stated */
+  readonly sumOfSquares: number;
+  /** √(sumOfSquares / degreesOfFreedom); NaN without degrees of freedom */
+  readonly residualSd: number;
+  /** sumOfSquares / degreesOfFreedom when uncertainties were stated, else null */
+  readonly reducedChiSquare: number | null;
+  readonly degreesOfFreedom: number;
+  readonly converged: boolean;
+  readonly atLimit: boolean[];
+  /** of the weighted Jacobian with columns of length one; large = parameters cannot be told apart */
+  readonly conditionNumber: number;
+  readonly steps: number;
+  /** one sentence: why it stopped */
+  readonly reason: string;
+}
+
+interface State {
+  parameters: number[];
+  /** (y − model)/u */
+  residuals: Float64Array;
+  cost: number;
+}
+
+/**
+ * Weighted nonlinear least squares by Levenberg–Marquardt.
+ *
+ *   minimise Σ ((yᵢ − f(xᵢ, p)) / uᵢ)²
+ *   (JᵀJ + λ D²) δ = Jᵀr,   D = largest column lengths of J so far,   solved by QR of J stacked on √λ D
+ *   λ follows the gain ratio: actual over predicted fall of the sum
+ *   covariance = (JᵀJ)⁻¹ with stated uncertainties, s² (JᵀJ)⁻¹ without
+ *
+ * Units as the model's. Bounds by projection: a parameter at a bound with the slope pointing outwards rests there for that
+ * step. A trial where the model is not finite counts as infinitely bad. With a parameter at its limit the covariance is
+ * the formal one of the unbounded problem: use it with the verdict only. No answer is a value (`converged` false, NaN),
+ * never an exception.
+ *
+ * @param problem { model, x, y, start, standardUncertainties?, lower?, upper?, jacobian?, maximumSteps? }
+ * @returns       { parameters, covariance, standardErrors, residuals, sumOfSquares, residualSd, reducedChiSquare,
+ *                degreesOfFreedom, converged, atLimit, conditionNumber, steps, reason }
+ * @throws        RangeError if lengths differ, there are fewer points than parameters, data or start are not finite,
+ *                an uncertainty is not above zero, or a lower bound is not below its upper bound
+ * @source        Moré, Lecture Notes in Mathematics 630 (1978) 105 (scaling); Nielsen, IMM-REP-1999-05 (damping) (from memory)
+ * @checked       tests/numerics/curveFit.test.ts
+ */
+export function curveFit(problem: CurveProblem): CurveFit {
+  requireSound(problem);
+  const count = problem.start.length;
+  const lower = problem.lower ?? new Array<number>(count).fill(-Infinity);
+  const upper = problem.upper ?? new Array<number>(count).fill(Infinity);
+  const inside = (p: readonly number[]): number[] => p.map((value, j) => Math.min(upper[j] as number, Math.max(lower[j] as number, value)));
+  let state = evaluate(problem, inside(problem.start));
+  if (!Number.isFinite(state.cost)) return answer(problem, state, null, false, 0, "the model is not finite at the start values");
+
+  const n = problem.x.length;
+  const scales = new Float64Array(count);
+  let damping = firstDamping;
+  let growth = 2;
+  let steps = 0;
+  let jacobian = weightedJacobian(problem, state, lower, upper);
+  let reason = "";
+  const most = problem.maximumSteps ?? mostSteps;
+  while (reason === "" && steps < most) {
+    if (!jacobian.every(Number.isFinite)) return answer(problem, state, jacobian, false, steps, "the slope of the model is not finite");
+    const gradient = gradientOf(jacobian, state.residuals, n, count);
+    const free = gradient.map((slope, j) => !(((state.parameters[j] as number) <= (lower[j] as number) && slope < 0) || ((state.parameters[j] as number) >= (upper[j] as number) && slope > 0)));
+    const lengths = columnLengths(jacobian, n, count);
+    for (let j = 0; j < count; j++) scales[j] = Math.max(scales[j] as number, lengths[j] as number) || 1;
+    const cosine = gradient.reduce((most, slope, j) => (free[j] && lengths[j] !== 0 ? Math.max(most, Math.abs(slope) / (lengths[j] as number)) : most), 0) / Math.sqrt(state.cost);
+    if (state.cost === 0 || cosine <= smallCosine) {
+      reason = state.cost === 0 ? "the curve passes through every point" : "the sum of squares is flat";
+      break;
+    }
+    // R of the free columns once; each damping then costs only a small problem.
+    const { r, turned, names } = reduced(jacobian, state.residuals, n, free);
+    for (;;) {
+      steps++;
+      const step = dampedStep(r, turned, names, scales, damping, count);
+      const trial = evaluate(problem, inside(state.parameters.map((value, j) => value + (step[j] as number))));
+      const moved = trial.parameters.map((value, j) => value - (state.parameters[j] as number));
+      const predicted = predictedFall(r, turned, names, moved);
+      const gain = (state.cost - trial.cost) / predicted;
+      const still = moved.every((value, j) => Math.abs(value) <= smallStep * Math.abs(state.parameters[j] as number));
+      const level = predicted <= leastReduction * state.cost && damping <= 1;
+      if (trial.cost < state.cost && (predicted > 0 || still)) {
+        state = trial;
+        damping *= Math.max(1 / 3, 1 - (2 * Math.min(gain, 1) - 1) ** 3);
+        growth = 2;
+        if (still || level) reason = "the last step changed nothing that counts";
+        jacobian = weightedJacobian(problem, state, lower, upper);
+        break;
+      }
+      if (still || level) {
+        reason = "no further step lowers the sum of squares";
+        break;
+      }
+      damping *= growth;
+      growth *= 2;
+      if (damping > mostDamping || steps >= most) return answer(problem, state, jacobian, false, steps, `no minimum found after ${steps} steps`);
+    }
+  }
+  return answer(problem, state, jacobian, reason !== "", steps, reason === "" ? `no minimum found after ${steps} steps` : reason);
+}
+
+function evaluate({ model, x, y, standardUncertainties }: CurveProblem, parameters: number[]): State {
+  const n = x.length;
+  const residuals = new Float64Array(n);
+  let cost = 0;
+  for (let i = 0; i < n; i++) {
+    const residual = ((y[i] as number) - model(x[i] as number, parameters)) / (standardUncertainties === undefined ? 1 : (standardUncertainties[i] as number));
+    residuals[i] = residual;
+    cost += residual * residual;
+  }
+  return { parameters, residuals, cost: Number.isNaN(cost) ? Infinity : cost };
+}
+
+/** ∂model/∂p / u, column-major. */
+function weightedJacobian(problem: CurveProblem, state: State, lower: readonly number[], upper: readonly number[]): Float64Array {
+  const { x, standardUncertainties, jacobian } = problem;
+  const n = x.length;
+  const count = state.parameters.length;
+  const matrix = new Float64Array(n * count);
+  if (jacobian === undefined) centralJacobian(problem.model, x, state.parameters, problem.start, lower, upper, matrix);
+  else for (let i = 0; i < n; i++) jacobian(x[i] as number, state.parameters).forEach((value, j) => (matrix[j * n + i] = value));
+  if (standardUncertainties !== undefined) for (let j = 0; j < count; j++) for (let i = 0; i < n; i++) matrix[j * n + i] = (matrix[j * n + i] as number) / (standardUncertainties[i] as number);
+  return matrix;
+}
+
+function gradientOf(jacobian: Float64Array, residuals: Float64Array, n: number, count: number): number[] {
+  const gradient: number[] = [];
+  for (let j = 0; j < count; j++) {
+    let total = 0;
+    for (let i = 0; i < n; i++) total += (jacobian[j * n + i] as number) * (residuals[i] as number);
+    gradient.push(total);
+  }
+  return gradient;
+}
+
+function columnLengths(jacobian: Float64Array, n: number, count: number): number[] {
+  const lengths: number[] = [];
+  for (let j = 0; j < count; j++) {
+    let squares = 0;
+    for (let i = j * n; i < (j + 1) * n; i++) squares += (jacobian[i] as number) ** 2;
+    lengths.push(Math.sqrt(squares));
+  }
+  return lengths;
+}
+
+/** QR of the columns that are free to move; `names` are their parameter numbers. */
+function reduced(jacobian: Float64Array, residuals: Float64Array, n: number, free: readonly boolean[]): { r: Float64Array; turned: Float64Array; names: number[] } {
+  const names = free.flatMap((isFree, j) => (isFree ? [j] : []));
+  const columns = new Float64Array(n * names.length);
+  names.forEach((j, k) => columns.set(jacobian.subarray(j * n, (j + 1) * n), k * n));
+  return { ...householder(columns, Float64Array.from(residuals), n, names.length), names };
+}
+
+/** Solves R stacked on √λ D for the step of the free parameters; the others stay. */
+function dampedStep(r: Float64Array, turned: Float64Array, names: readonly number[], scales: Float64Array, damping: number, count: number): Float64Array {
+  const size = names.length;
+  const stacked = new Float64Array(2 * size * size);
+  const right = new Float64Array(2 * size);
+  right.set(turned);
+  for (let k = 0; k < size; k++) {
+    stacked.set(r.subarray(k * size, k * size + k + 1), k * 2 * size);
+    stacked[k * 2 * size + size + k] = Math.sqrt(damping) * (scales[names[k] as number] as number);
+  }
+  const solved = householder(stacked, right, 2 * size, size);
+  const small = backSubstitute(solved.r, solved.turned, size);
+  const step = new Float64Array(count);
+  names.forEach((j, k) => (step[j] = small[k] as number));
+  return step;
+}
+
+/** Fall of the sum that the linear model promises for a move: 2 δᵀJᵀr − |Jδ|², with JᵀJ = RᵀR and Jᵀr = Rᵀ·turned. */
+function predictedFall(r: Float64Array, turned: Float64Array, names: readonly number[], moved: readonly number[]): number {
+  const size = names.length;
+  let fall = 0;
+  for (let i = 0; i < size; i++) {
+    let product = 0;
+    for (let k = i; k < size; k++) product += (r[k * size + i] as number) * (moved[names[k] as number] as number);
+    fall += product * (2 * (turned[i] as number) - product);
+  }
+  return fall;
+}
+
+function answer(problem: CurveProblem, state: State, jacobian: Float64Array | null, converged: boolean, steps: number, reason: string): CurveFit {
+  const { x, y, model, standardUncertainties, lower, upper } = problem;
+  const { parameters, cost } = state;
+  const count = parameters.length;
+  const n = x.length;
+  const degreesOfFreedom = n - count;
+  const variance = degreesOfFreedom > 0 ? cost / degreesOfFreedom : Number.NaN;
+  const { factor, conditionNumber } = covarianceFactor(jacobian, n, count);
+  const scale = standardUncertainties === undefined ? variance : 1;
+  const covariance = factor.map((row) => row.map((value) => value * scale));
+  return {
+    parameters,
+    covariance,
+    standardErrors: covariance.map((row, j) => Math.sqrt(row[j] as number)),
+    residuals: Array.from(x, (value, i) => (y[i] as number) - model(value, parameters)),
+    sumOfSquares: cost,
+    residualSd: Math.sqrt(variance),
+    reducedChiSquare: standardUncertainties === undefined ? null : variance,
+    degreesOfFreedom,
+    converged,
+    atLimit: parameters.map((value, j) => value <= (lower?.[j] ?? -Infinity) || value >= (upper?.[j] ?? Infinity)),
+    conditionNumber,
+    steps,
+    reason,
+  };
+}
+
+/** (JᵀJ)⁻¹ from the QR of J with columns of length one; NaN when a column is zero or depends on the others. */
+function covarianceFactor(jacobian: Float64Array | null, n: number, count: number): { factor: number[][]; conditionNumber: number } {
+  const nothing = { factor: Array.from({ length: count }, () => new Array<number>(count).fill(Number.NaN)), conditionNumber: Infinity };
+  if (jacobian === null || !jacobian.every(Number.isFinite)) return nothing;
+  const lengths = columnLengths(jacobian, n, count);
+  if (lengths.some((length) => !(length > 0 && length < Infinity))) return nothing;
+  const { r } = householder(jacobian.map((value, at) => value / (lengths[Math.floor(at / n)] as number)), new Float64Array(n), n, count);
+  const singular = singularValues(r, count);
+  const conditionNumber = (singular[0] as number) / (singular[count - 1] as number);
+  // Differenced slopes carry about 10 digits; beyond that the last direction is rounding.
+  if (!(conditionNumber < 1e12)) return { ...nothing, conditionNumber };
+  const inverse = inverseOfNormal(r, count);
+  return { factor: lengths.map((left, i) => lengths.map((right, j) => (inverse[i * count + j] as number) / left / right)), conditionNumber };
+}
+
+function requireSound({ x, y, start, standardUncertainties, lower, upper }: CurveProblem): void {
+  const n = x.length;
+  const count = start.length;
+  const differs = (name: string, found: number, expected: number): void => {
+    if (found !== expected) throw new RangeError(`curveFit: expected ${expected} ${name}, found ${found}`);
+  };
+  differs("values of y", y.length, n);
+  if (standardUncertainties !== undefined) differs("standard uncertainties", standardUncertainties.length, n);
+  if (lower !== undefined) differs("lower bounds", lower.length, count);
+  if (upper !== undefined) differs("upper bounds", upper.length, count);
+  if (count === 0 || n < count) throw new RangeError(`curveFit: expected at least as many points as parameters, found ${n} points and ${count} parameters`);
+  if (!start.every(Number.isFinite)) throw new RangeError(`curveFit: expected finite start values, found ${start.join(", ")}`);
+  for (let i = 0; i < n; i++) {
+    if (!Number.isFinite(x[i]) || !Number.isFinite(y[i])) throw new RangeError(`curveFit: expected finite data, found (${x[i]}, ${y[i]}) at index ${i}`);
+    const uncertainty = standardUncertainties === undefined ? 1 : (standardUncertainties[i] as number);
+    if (!(uncertainty > 0 && uncertainty < Infinity)) throw new RangeError(`curveFit: expected a finite standard uncertainty above zero, found ${uncertainty} at index ${i}`);
+  }
+  for (let j = 0; j < count; j++) if ((lower?.[j] ?? -Infinity) >= (upper?.[j] ?? Infinity)) throw new RangeError(`curveFit: expected lower < upper, found ${lower?.[j]} and ${upper?.[j]} for parameter ${j}`);
+}
