@@ -37,8 +37,7 @@ export function displacementAtLoad(curve: PressCurve, cycle: LoadCycle, loadN: n
     }
     const last = half + narrow > wide + 1e-9;
     if (loads.length < (last ? 3 : enough)) continue;
-    const spread = Math.max(...loads) - Math.min(...loads);
-    if (!(spread > 0)) return Number.NaN;
+    if (loads.every((load) => load === loads[0])) return Number.NaN;
     const line = lineFit(loads, displacements);
     return line.intercept + line.slope * loadN;
   }

@@ -1,0 +1,27 @@
+import type { Measure } from "../core/measure.ts";
+import { rollingRadius } from "./measures/rollingRadius.ts";
+import { toEstimate } from "./measures/reading.ts";
+import type { PreparedRun, Reduced } from "./preparedRun.ts";
+import { doubtFindings, meanReading, rollingWindow, slopeReading } from "./rolling.ts";
+
+/** Effective rolling radius of a wheel on a hard floor, at the load of the run. */
+export function reduceHardFloorRun(run: PreparedRun): Reduced {
+  const { window, findings } = rollingWindow(run, true);
+  if (window === null) return { measures: [], fits: [], findings, segments: [], windowChoices: [] };
+  const measures: Measure[] = [];
+  const speed = slopeReading(run, "carriagePosition", "m", "m/s", window);
+  const turning = slopeReading(run, "wheelAngle", "rad", "rad/s", window);
+  const load = meanReading(run, "verticalLoad", "N", window);
+  const pull = meanReading(run, "drawbarPull", "N", window);
+  const over = `over ${window.boundariesS.length - 1} whole revolutions`;
+  if (speed !== null && turning !== null) {
+    measures.push(
+      { name: "rollingRadius", label: "Effective rolling radius", estimate: toEstimate(rollingRadius(speed, turning), run.plan.id, `distance per radian ${over}`), segment: window.segment },
+      { name: "carriageSpeed", label: "Carriage speed", estimate: toEstimate(speed, run.plan.id, `slope of the carriage position ${over}`), segment: window.segment },
+      { name: "wheelSpeed", label: "Wheel speed", estimate: toEstimate(turning, run.plan.id, `slope of the wheel angle ${over}`), segment: window.segment },
+    );
+  }
+  if (load !== null) measures.push({ name: "verticalLoad", label: "Vertical load", estimate: toEstimate(load, run.plan.id, `mean ${over}`), segment: window.segment });
+  if (pull !== null) measures.push({ name: "drawbarPull", label: "Drawbar pull", estimate: toEstimate(pull, run.plan.id, `mean ${over}`), segment: window.segment });
+  return { measures, fits: [], findings: [...findings, ...doubtFindings(run, ["verticalLoad", "carriagePosition"])], segments: [window.segment], windowChoices: [] };
+}

@@ -1,0 +1,91 @@
+import type { BudgetRow, Estimate } from "../core/estimate.ts";
+import type { Finding } from "../core/finding.ts";
+import type { Fit } from "../core/fit.ts";
+import type { Unit } from "../core/units.ts";
+import { estimateFrom, undetermined } from "../core/estimate.ts";
+import { finding } from "../core/finding.ts";
+import { mean, standardDeviation } from "../numerics/statistics.ts";
+import { complianceFit } from "./measures/complianceFit.ts";
+import { displacementAtLoad } from "./measures/displacementAtLoad.ts";
+import { loadCycles } from "./measures/loadCycles.ts";
+import type { LoadCycle } from "./measures/loadCycles.ts";
+import { loopEnergy } from "./measures/loopEnergy.ts";
+import { lossFactor } from "./measures/lossFactor.ts";
+import { pressCurve } from "./measures/pressCurve.ts";
+import type { PressCurve } from "./measures/pressCurve.ts";
+import { recomputedRows } from "./measures/recomputedRows.ts";
+import { secantStiffness } from "./measures/secantStiffness.ts";
+import { tangentStiffness } from "./measures/tangentStiffness.ts";
+import type { PreparedRun, Reduced } from "./preparedRun.ts";
+import { pressSegments, refused } from "./pressSegments.ts";
+
+/** growth of the deflection from the first used cycle to the last that a person should look at, as a share */
+const settlingShare = 0.05;
+
+/** What is read from each cycle, in this order. */
+const readings: readonly { readonly name: string; readonly label: string; readonly unit: Unit; readonly of: (curve: PressCurve, cycle: LoadCycle, loadN: number) => number }[] = [
+  { name: "deflection", label: "Deflection at the set load", unit: "m", of: displacementAtLoad },
+  { name: "secantStiffness", label: "Secant stiffness at the set load", unit: "N/m", of: secantStiffness },
+  { name: "tangentStiffness", label: "Tangent stiffness at the set load", unit: "N/m", of: tangentStiffness },
+  { name: "loopEnergy", label: "Energy of the load–deflection loop", unit: "J", of: (curve, cycle) => loopEnergy(curve, cycle)?.loop ?? Number.NaN },
+  { name: "lossFactor", label: "Loss factor", unit: "1", of: (curve, cycle) => lossOf(curve, cycle) },
+];
+
+function lossOf(curve: PressCurve, cycle: LoadCycle): number {
+  const energy = loopEnergy(curve, cycle);
+  if (energy === null) return Number.NaN;
+  const stored = (energy.loading + energy.unloading) / 2;
+  return stored > 0 ? lossFactor(energy.loop, stored) : Number.NaN;
+}
+
+/** A wheel pressed on a hard plate: deflection, stiffness and loss at the set load (the greatest load if none is set). */
+export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
+  const reading = pressCurve(run);
+  if (reading === null) return refused("press-channels-missing", "Press force and press displacement are needed, with at least 5 samples in common; record both.");
+  const { curve, causes } = reading;
+  const cycles = loadCycles(curve);
+  if (cycles.length === 0) return refused("no-loading", "The press force never rises; nothing was loaded.");
+  const findings: Finding[] = [...reading.findings];
+  const used = cycles.length >= 3 ? cycles.slice(1) : cycles;
+  const greatestN = Math.min(...used.map((cycle) => curve.force[cycle.peak] as number));
+  const loadN = run.plan.setLoadN ?? greatestN;
+  if (loadN > 1.02 * greatestN) findings.push(finding("set-load-not-reached", "reject", `The set load of ${loadN.toPrecision(4)} N was not reached: the press got to ${greatestN.toPrecision(4)} N. Load it further.`, { channel: "pressForce", measured: greatestN, limit: loadN }));
+  const how = cycles.length >= 3 ? `mean of ${used.length} cycles, the first of ${cycles.length} left out as conditioning` : `mean of ${used.length} ${used.length === 1 ? "cycle" : "cycles"}, none left out`;
+  if (used.length === 1) findings.push(finding("one-cycle", "note", "One usable cycle: how far the wheel repeats from cycle to cycle is not known from this run."));
+  findings.push(...settling(curve, used, Math.min(loadN, greatestN)));
+
+  const evaluate = (data: PressCurve): number[] => readings.map(({ of }) => meanOf(used.map((cycle) => of(data, cycle, loadN))));
+  const values = evaluate(curve);
+  const rows = recomputedRows(curve, causes, evaluate);
+  const measures = readings.map(({ name, label, unit, of }, index) => {
+    const scatter = used.map((cycle) => of(curve, cycle, loadN)).filter((value) => Number.isFinite(value));
+    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}`, rows[index] as BudgetRow[], scatter, reading.unknownCause);
+    return { name, label, estimate, segment: null };
+  });
+  const fit: Fit = complianceFit(run.plan.id, curve, used, causes, reading.findings);
+  return { measures, fits: [fit], findings, segments: pressSegments(curve, cycles), windowChoices: [] };
+}
+
+/** Mean of what the cycles gave; a cycle without an answer (no unloading) is left out; NaN when none has one. */
+function meanOf(values: readonly number[]): number {
+  const given = values.filter((value) => Number.isFinite(value));
+  return given.length === 0 ? Number.NaN : mean(given);
+}
+
+function toEstimate(value: number, unit: Unit, method: string, rows: readonly BudgetRow[], scatter: readonly number[], unknownCause: string | null): Estimate {
+  if (!Number.isFinite(value)) return undetermined(unit, `${method}: the log holds no cycle that gives it`);
+  if (unknownCause !== null) return undetermined(unit, `${method}; no uncertainty, because ${unknownCause}`, value);
+  if (rows.some((row) => !Number.isFinite(row.effect))) return undetermined(unit, `${method}; no uncertainty, because the result vanishes when a cause of uncertainty moves`, value);
+  const between = scatter.length >= 2 ? [{ cause: "scatter between cycles", effect: standardDeviation(scatter) / Math.sqrt(scatter.length), sharedBy: null, degreesOfFreedom: scatter.length - 1 }] : [];
+  return estimateFrom(value, unit, method, [...rows, ...between]);
+}
+
+/** Deflection that keeps growing from cycle to cycle: the wheel settles or creeps. */
+function settling(curve: PressCurve, used: readonly LoadCycle[], loadN: number): Finding[] {
+  const first = displacementAtLoad(curve, used[0] as LoadCycle, loadN);
+  const last = displacementAtLoad(curve, used[used.length - 1] as LoadCycle, loadN);
+  const grown = (last - first) / first;
+  if (used.length < 2 || !(Math.abs(grown) > settlingShare)) return [];
+  const message = `The deflection at ${loadN.toPrecision(4)} N changes by ${(100 * grown).toFixed(1)} % from the first used cycle to the last: the wheel is still settling. Add conditioning cycles.`;
+  return [finding("settling-between-cycles", "look", message, { channel: "pressDisplacement", measured: grown, limit: settlingShare })];
+}

@@ -1,0 +1,122 @@
+import type { WheelRecord } from "../campaign/campaign.ts";
+import type { Rig } from "../campaign/rigSchema.ts";
+import { combine, estimateFrom, undetermined } from "../core/estimate.ts";
+import type { Estimate } from "../core/estimate.ts";
+import { groupBy } from "../core/groupBy.ts";
+import type { DeflectionCurve, RollingRadius, RunResult } from "./dayResult.ts";
+import { deflectionAt } from "./deflectionCurve.ts";
+
+/** Drag of a wheel spinning free in the air, at one speed. */
+export interface FreeSpinDrag {
+  readonly wheel: string;
+  readonly run: string;
+  readonly wheelSpeed: Estimate<"rad/s">;
+  readonly torque: Estimate<"N.m">;
+}
+
+/** What other runs of the day give to a traction run. */
+export interface References {
+  readonly rollingRadii: readonly RollingRadius[];
+  readonly drags: readonly FreeSpinDrag[];
+  readonly deflections: readonly DeflectionCurve[];
+}
+
+/** A rolling radius serves loads up to this share beyond those it was measured at (common practice). */
+const loadReach = 0.1;
+
+/** Rolling radii by wheel and set load, repeats averaged; rejected and excluded runs do not count. */
+export function rollingRadiiFrom(runs: readonly RunResult[]): RollingRadius[] {
+  const usable = runs.filter((run) => run.plan.kind === "hardFloor" && (run.verdict === "go" || run.verdict === "look"));
+  const groups = groupBy(usable, (run) => `${run.plan.wheel}\u0000${run.plan.setLoadN}`);
+  const radii: RollingRadius[] = [];
+  for (const group of groups.values()) {
+    const parts = group.flatMap((run) => {
+      const radius = pick(run, "rollingRadius");
+      const load = pick(run, "verticalLoad");
+      return radius === null || load === null || run.plan.wheel === null ? [] : [{ id: run.plan.id, wheel: run.plan.wheel, radius, load }];
+    });
+    const [first] = parts;
+    if (first === undefined) continue;
+    const average = (...values: number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
+    radii.push({
+      wheel: first.wheel,
+      loadN: average(...parts.map((part) => part.load.value)),
+      runs: parts.map((part) => part.id),
+      estimate: combine(parts.map((part) => part.radius), average, "m", `mean of ${parts.length} hard-floor run${parts.length === 1 ? "" : "s"}`),
+    });
+  }
+  return radii.sort((a, b) => a.wheel.localeCompare(b.wheel) || a.loadN - b.loadN);
+}
+
+export function freeSpinDragsFrom(runs: readonly RunResult[]): FreeSpinDrag[] {
+  return runs.flatMap((run) => {
+    if (run.plan.kind !== "freeSpin" || run.plan.wheel === null || (run.verdict !== "go" && run.verdict !== "look")) return [];
+    const wheelSpeed = pick(run, "wheelSpeed");
+    const torque = pick(run, "freeSpinDrag");
+    return wheelSpeed === null || torque === null ? [] : [{ wheel: run.plan.wheel, run: run.plan.id, wheelSpeed: wheelSpeed as Estimate<"rad/s">, torque: torque as Estimate<"N.m"> }];
+  });
+}
+
+/** A run's estimate by measure name; null when absent or without a value. */
+export function pick(run: RunResult, name: string): Estimate | null {
+  const found = run.measures.find((measure) => measure.name === name)?.estimate;
+  return found === undefined || Number.isNaN(found.value) ? null : found;
+}
+
+/** The radius that slip is counted from, by the rig's declared policy; undetermined with the reason where the data lack it. */
+export function slipRadius(rig: Rig, wheel: WheelRecord, loadN: number, references: References): Estimate<"m"> {
+  const { policy, lugs, uncertainty } = rig.slipRadius;
+  if (policy === "effective") return effectiveRadius(wheel, loadN, references.rollingRadii, lugs === "without" ? wheel.lugHeightM : 0);
+  const tip = wheel.radiusM + (lugs === "with" ? wheel.lugHeightM : 0);
+  const stated = estimateFrom(tip, "m", `unloaded radius ${lugs} lugs, from the wheel record`, [{ cause: `radius in the record of ${wheel.id}`, effect: uncertainty ?? 0, sharedBy: `wheel record ${wheel.id}`, degreesOfFreedom: Infinity }]);
+  if (policy === "unloaded") return stated;
+  return combine([stated, deflectionOf(wheel, loadN, references)], (radius = Number.NaN, delta = Number.NaN) => radius - delta, "m", `loaded radius ${lugs} lugs: record less deflection at ${loadN.toFixed(0)} N`);
+}
+
+function effectiveRadius(wheel: WheelRecord, loadN: number, radii: readonly RollingRadius[], lugHeightM: number): Estimate<"m"> {
+  const own = radii.filter((radius) => radius.wheel === wheel.id).sort((a, b) => a.loadN - b.loadN);
+  const lowest = own[0];
+  const highest = own.at(-1);
+  if (lowest === undefined || highest === undefined) return undetermined("m", `no usable hard-floor run of wheel ${wheel.id}, so its effective rolling radius is unknown`);
+  if (wheel.flexible && (loadN < lowest.loadN * (1 - loadReach) || loadN > highest.loadN * (1 + loadReach))) {
+    return undetermined("m", `the effective radius of wheel ${wheel.id} was measured from ${lowest.loadN.toFixed(0)} to ${highest.loadN.toFixed(0)} N; at ${loadN.toFixed(0)} N it would be an extrapolation`);
+  }
+  const less = lugHeightM === 0 ? "" : ", lug height taken off";
+  const above = own.findIndex((radius) => radius.loadN >= loadN);
+  if (above <= 0) {
+    const nearest = above === 0 ? lowest : highest;
+    return combine([nearest.estimate], (r = Number.NaN) => r - lugHeightM, "m", `effective radius from the hard floor at ${nearest.loadN.toFixed(0)} N (${nearest.runs.join(", ")})${less}`);
+  }
+  const a = own[above - 1] as RollingRadius;
+  const b = own[above] as RollingRadius;
+  const share = (loadN - a.loadN) / (b.loadN - a.loadN);
+  return combine([a.estimate, b.estimate], (ra = Number.NaN, rb = Number.NaN) => ra + share * (rb - ra) - lugHeightM, "m", `effective radius from the hard floor, between ${a.loadN.toFixed(0)} and ${b.loadN.toFixed(0)} N${less}`);
+}
+
+/** Deflection of the wheel on a hard plate at a load; exactly zero for a rigid wheel. */
+export function deflectionOf(wheel: WheelRecord, loadN: number, references: References): Estimate<"m"> {
+  if (!wheel.flexible) return estimateFrom(0, "m", "rigid wheel: no deflection", []);
+  const curve = references.deflections.find((candidate) => candidate.wheel === wheel.id);
+  if (curve === undefined) return undetermined("m", `no usable load–deflection run of flexible wheel ${wheel.id}; its deflection cannot be told from sinkage`);
+  return deflectionAt(curve, loadN);
+}
+
+/**
+ * Free-spin drag at a wheel speed, on a straight line between the measured speeds; undetermined outside them by more than a
+ * tenth, or with no run at all.
+ */
+export function dragAt(wheel: WheelRecord, speedRadPerS: number, references: References): Estimate<"N.m"> {
+  const own = references.drags.filter((drag) => drag.wheel === wheel.id).sort((a, b) => a.wheelSpeed.value - b.wheelSpeed.value);
+  const slowest = own[0];
+  const fastest = own.at(-1);
+  if (slowest === undefined || fastest === undefined) return undetermined("N.m", `no usable free-spin run of wheel ${wheel.id}`);
+  if (speedRadPerS < slowest.wheelSpeed.value * (1 - loadReach) || speedRadPerS > fastest.wheelSpeed.value * (1 + loadReach)) {
+    return undetermined("N.m", `free spin of wheel ${wheel.id} was measured from ${slowest.wheelSpeed.value.toFixed(2)} to ${fastest.wheelSpeed.value.toFixed(2)} rad/s, not at ${speedRadPerS.toFixed(2)}`);
+  }
+  const above = own.findIndex((drag) => drag.wheelSpeed.value >= speedRadPerS);
+  if (above <= 0) return (above === 0 ? slowest : fastest).torque;
+  const a = own[above - 1] as FreeSpinDrag;
+  const b = own[above] as FreeSpinDrag;
+  const share = (speedRadPerS - a.wheelSpeed.value) / (b.wheelSpeed.value - a.wheelSpeed.value);
+  return combine([a.torque, b.torque], (ta = Number.NaN, tb = Number.NaN) => ta + share * (tb - ta), "N.m", `free-spin drag between ${a.run} and ${b.run}`);
+}
