@@ -106,6 +106,7 @@ export function curveFit(problem: CurveProblem): CurveFit {
     }
     // R of the free columns once; each damping then costs only a small problem.
     const { r, turned, names } = reduced(jacobian, state.residuals, n, free);
+    if (steps === 0) damping = cautiousDamping(r, turned, names, scales, state.parameters);
     for (;;) {
       steps++;
       const step = dampedStep(r, turned, names, scales, damping, count);
@@ -204,6 +205,15 @@ function dampedStep(r: Float64Array, turned: Float64Array, names: readonly numbe
   return step;
 }
 
+/** Least damping that keeps the first step no longer than the start vector, in the scaled measure: a full step from afar overshoots. */
+function cautiousDamping(r: Float64Array, turned: Float64Array, names: readonly number[], scales: Float64Array, parameters: readonly number[]): number {
+  const size = (vector: ArrayLike<number>): number => Math.hypot(...names.map((j) => (scales[j] as number) * (vector[j] as number)));
+  const longest = size(parameters);
+  let damping = firstDamping;
+  while (longest > 0 && damping < 1e6 && !(size(dampedStep(r, turned, names, scales, damping, parameters.length)) <= longest)) damping *= 4;
+  return damping;
+}
+
 /** Fall of the sum that the linear model promises for a move: 2 δᵀJᵀr − |Jδ|², with JᵀJ = RᵀR and Jᵀr = Rᵀ·turned. */
 function predictedFall(r: Float64Array, turned: Float64Array, names: readonly number[], moved: readonly number[]): number {
   const size = names.length;
@@ -235,11 +245,11 @@ function answer(problem: CurveProblem, state: State, jacobian: Float64Array | nu
     residualSd: Math.sqrt(variance),
     reducedChiSquare: standardUncertainties === undefined ? null : variance,
     degreesOfFreedom,
-    converged,
+    converged: converged && conditionNumber < Infinity,
     atLimit: parameters.map((value, j) => value <= (lower?.[j] ?? -Infinity) || value >= (upper?.[j] ?? Infinity)),
     conditionNumber,
     steps,
-    reason,
+    reason: converged && conditionNumber === Infinity ? "a parameter has lost all influence on the curve" : reason,
   };
 }
 
