@@ -12,7 +12,7 @@ const single = (value: number, what: string) => z.number().nonnegative().default
 /** Limits of every check. The defaults are common practice at single-wheel rigs; a rig description may state its own. */
 export const tolerancesSchema = z.strictObject({
   zeroDriftOfRange: pair(0.003, 0.01, "Zero drift between the pre-run and post-run zero, as a share of the channel's range."),
-  zeroDriftOfMean: pair(0.02, 0.05, "Zero drift as a share of the run's mean of that channel."),
+  zeroDriftOfMean: pair(0.02, 0.05, "Zero drift of vertical load and drawbar pull, as a share of the run's mean vertical load."),
   loadSpread: pair(0.03, 0.08, "Standard deviation of the vertical load within a window's revolution means, as a share of the mean."),
   loadDeviation: pair(0.05, 0.15, "Mean vertical load away from the set load, as a share of it."),
   slipSpread: pair(0.01, 0.03, "Standard deviation of the slip of single revolutions."),
@@ -28,8 +28,8 @@ export const tolerancesSchema = z.strictObject({
   sideForce: pair(0.03, 0.08, "Mean side force as a share of the vertical load."),
   coneGradient: pair(0.1, 0.2, "Cone index gradient away from the bed's target, as a share."),
   gapSamples: pair(3, 100, "Longest pause inside a log, in sampling intervals."),
-  clippedShare: pair(0, 0.01, "Share of samples at the end of a channel's range inside the window."),
-  missingShare: pair(0.001, 0.05, "Share of missing samples inside the window."),
+  clippedShare: pair(0, 0.01, "Share of samples at the end of a channel's range."),
+  missingShare: pair(0.001, 0.05, "Share of missing samples in a channel."),
   windowSensitivity: pair(0.01, 0.03, "Change of the pull coefficient when the window is moved or shortened."),
 });
 

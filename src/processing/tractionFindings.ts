@@ -3,6 +3,7 @@ import { finding } from "../core/finding.ts";
 import type { Finding, Severity } from "../core/finding.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";
 import { lineFit } from "../numerics/lineFit.ts";
+import { driftKey } from "./conditioning/zero.ts";
 import type { RevolutionWindow } from "./conditioning/window.ts";
 import type { WindowChoice } from "./dayResult.ts";
 import { pullCoefficient } from "./measures/pullCoefficient.ts";
@@ -43,6 +44,10 @@ export function tractionFindings(input: TractionCheckInput): Finding[] {
     judge("slip-spread", spread(input.slip).sd, tolerances.slipSpread, () => `Slip varies by ${spread(input.slip as Reading).sd.toFixed(3)} between revolutions. Look at the drives' speed control`);
     if (setSlip !== null) judge("slip-off", Math.abs(signed - setSlip), tolerances.slipDeviation, () => `Slip is ${signed.toFixed(3)} where ${setSlip.toFixed(3)} was set. Look at the speeds and at the radius that the set point was worked out with`);
   }
+  for (const name of ["verticalLoad", "drawbarPull"] as const) {
+    const drift = zeroDrift(run, name) / Math.abs(load.value);
+    judge("zero-drift-of-mean", drift, tolerances.zeroDriftOfMean, () => `The zero of ${name} moved by ${percent(drift)} of the mean vertical load between the blocks before and after the run. Look for a warm sensor or soil on the wheel, and repeat`, name);
+  }
   findings.push(...trend(input));
   if (sideForce !== null) judge("side-force", Math.abs(sideForce.value / load.value), tolerances.sideForce, () => `A mean side force of ${sideForce.value.toFixed(2)} N acts on the wheel, ${percent(Math.abs(sideForce.value / load.value))} of the load. Look at toe and hub alignment, and at cross-talk`, "sideForce");
   findings.push(...energy(input));
@@ -56,6 +61,12 @@ export function tractionFindings(input: TractionCheckInput): Finding[] {
     findings.push(finding("pull-sign", "look", `The wheel is driven at a slip of ${setSlip} and yet is pulled along (${pull.value.toFixed(1)} N). Look at the sign of the pull channel`, { ...where, channel: "drawbarPull", measured: pull.value, limit: 0 }));
   }
   return findings;
+}
+
+/** How far a channel's zero moved during the run; 0 when it was not zeroed. */
+function zeroDrift(run: PreparedRun, name: string): number {
+  const drifts = run.recordings.flatMap((recording) => recording.history.map((step) => step.parameters[driftKey(name)]));
+  return Math.abs(drifts.find((drift) => typeof drift === "number") ?? 0);
 }
 
 /** Trend of the pull from revolution to revolution: held against the tolerance only where it stands clear of its own scatter. */

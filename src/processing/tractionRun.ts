@@ -4,7 +4,7 @@ import { finding } from "../core/finding.ts";
 import type { Finding } from "../core/finding.ts";
 import type { Measure } from "../core/measure.ts";
 import type { Unit } from "../core/units.ts";
-import { carriageFriction } from "./conditioning/carriageFriction.ts";
+import { carriageFriction } from "./carriageFriction.ts";
 import type { RevolutionWindow } from "./conditioning/window.ts";
 import { energyPerDistance } from "./measures/energyPerDistance.ts";
 import { grossTractionRatio } from "./measures/grossTractionRatio.ts";

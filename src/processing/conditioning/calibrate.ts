@@ -76,11 +76,11 @@ function calibrateChannel(name: string, column: RawColumn, description: RigChann
     samples[i] = sign * ((curve === null ? raw : curve(raw)) * factor + summand);
   }
   const doubt: Doubt | null = description.uncertainty === undefined ? null : { noise: 0, offset: description.uncertainty.offset * factor, relativeGain: description.uncertainty.relative, calibration: description.calibration?.certificate ?? `statement for ${name}` };
-  return { channel: { name, unit: target, samples, doubt }, findings: rangeFindings(name, samples, column, description, factor, summand, sign) };
+  return { channel: { name, unit: target, samples, doubt }, findings: rangeFindings(name, samples, column, description, { factor, summand, sign }, rig) };
 }
 
 /** Samples at the ends of the sensor's range, and overload marks: said here, judged against the window later. */
-function rangeFindings(name: string, samples: Samples, column: RawColumn, description: RigChannel, factor: number, summand: number, sign: number): Finding[] {
+function rangeFindings(name: string, samples: Samples, column: RawColumn, description: RigChannel, { factor, summand, sign }: { factor: number; summand: number; sign: number }, rig: Rig): Finding[] {
   const findings: Finding[] = [];
   if (column.overloaded.length > 0) {
     findings.push({ code: "overload-marks", severity: "look", channel: name, fromS: null, toS: null, message: `The logger marked ${column.overloaded.length} samples of ${name} as overloaded; they count as missing`, measured: column.overloaded.length, limit: 0 });
@@ -90,8 +90,11 @@ function rangeFindings(name: string, samples: Samples, column: RawColumn, descri
     const low = Math.min(...ends);
     const high = Math.max(...ends);
     const clipped = countAtEnds(samples, low, high);
-    if (clipped > 0) {
-      findings.push({ code: "clipped", severity: "look", channel: name, fromS: null, toS: null, message: `${clipped} samples of ${name} stand at the end of the sensor's range; the true value was beyond. Lower the gain or take a larger sensor, and repeat`, measured: clipped / samples.length, limit: 0 });
+    const share = clipped / samples.length;
+    const limits = rig.tolerances.clippedShare;
+    if (share > limits.look) {
+      const severity = share > limits.reject ? "reject" : "look";
+      findings.push({ code: "clipped", severity, channel: name, fromS: null, toS: null, message: `${clipped} samples of ${name} stand at the end of the sensor's range; the true value was beyond. Lower the gain or take a larger sensor, and repeat`, measured: share, limit: limits[severity] });
     }
   }
   return findings;

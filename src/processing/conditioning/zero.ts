@@ -48,16 +48,23 @@ export function zero(recording: Recording, rig: Rig, wheel: WheelRecord | null):
     return { recording, findings: [short], segments: [] };
   }
   const findings: Finding[] = [];
+  const drifts: Record<string, number> = {};
   const replaced = wanted.map((channel) => {
     const pre = block(channel, time, before);
     const post = block(channel, time, after);
+    drifts[driftKey(channel.name)] = post.mean - pre.mean;
     findings.push(...driftFindings(channel, pre, post, rig));
     if (channel.name === "verticalLoad") findings.push(...weightFinding(pre, rig, wheel, channel.doubt));
     return applied(channel, time, pre, post, rig, wheel);
   });
   const channels = recording.channels.map((channel) => replaced.find((candidate) => candidate.name === channel.name) ?? channel);
-  const step = { name: "zero", version: "1", parameters: { state: rig.zero.state, beforeS: rig.zero.beforeS, afterS: rig.zero.afterS } };
+  const step = { name: "zero", version: "1", parameters: { state: rig.zero.state, beforeS: rig.zero.beforeS, afterS: rig.zero.afterS, ...drifts } };
   return { recording: { ...recording, channels, history: [...recording.history, step] }, findings, segments: [before, after] };
+}
+
+/** Under this key the step "zero" of a recording's history keeps a channel's drift [channel unit]. */
+export function driftKey(channel: string): string {
+  return `drift of ${channel}`;
 }
 
 function block(channel: Channel, time: TimeBase, segment: Segment): Block {

@@ -1,7 +1,7 @@
-import type { Rig } from "../../campaign/rigSchema.ts";
-import { finding } from "../../core/finding.ts";
-import type { Finding } from "../../core/finding.ts";
-import type { Reading } from "../measures/reading.ts";
+import type { Rig } from "../campaign/rigSchema.ts";
+import { finding } from "../core/finding.ts";
+import type { Finding } from "../core/finding.ts";
+import type { Reading } from "./measures/reading.ts";
 
 /**
  * The carriage's own friction in the pull reading, at the run's speed and direction, on a straight line between the speeds

@@ -1,0 +1,116 @@
+import type { RunPlan, WheelRecord } from "../campaign/campaign.ts";
+import { quantities, isQuantity } from "../campaign/quantities.ts";
+import type { Rig } from "../campaign/rigSchema.ts";
+import { InputError } from "../core/errors.ts";
+import type { Issue } from "../core/errors.ts";
+import type { Finding } from "../core/finding.ts";
+import { sampleCount, timeAt } from "../core/recording.ts";
+import type { Segment } from "../core/segment.ts";
+import { thinForDrawing } from "../numerics/resample.ts";
+import { reduceDropRun } from "./dropRun.ts";
+import { reduceFreeSpinRun } from "./freeSpinRun.ts";
+import { reduceHardFloorRun } from "./hardFloorRun.ts";
+import { reduceLoadDeflectionRun } from "./loadDeflectionRun.ts";
+import { reducePlateRun } from "./plateRun.ts";
+import { prepareRun } from "./prepareRun.ts";
+import type { ReadTable } from "./prepareRun.ts";
+import type { PreparedRun, Reduced } from "./preparedRun.ts";
+import type { References } from "./references.ts";
+import { reduceShearRun } from "./shearRun.ts";
+import { reduceTractionRun } from "./tractionRun.ts";
+import type { RunResult, RunVerdict, Trace } from "./dayResult.ts";
+
+/** Points kept of each trace for drawing. */
+const tracePoints = 1200;
+
+/** One run from its files to its measures. Never throws for bad input: that becomes the run's issues. */
+export function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References, read: ReadTable): RunResult {
+  try {
+    const prepared = prepareRun(plan, wheel, rig, read);
+    const reduced = measureRun(prepared.run, references);
+    const segments = [...prepared.segments, ...reduced.segments];
+    const findings = [...prepared.findings, ...reduced.findings].map((found) => outsideWindow(found, segments));
+    const { verdict, reasons } = judge(plan, findings, []);
+    return {
+      plan,
+      verdict,
+      reasons,
+      measures: reduced.measures,
+      fits: reduced.fits,
+      findings,
+      issues: [],
+      segments,
+      traces: traces(prepared.run),
+      alignments: prepared.alignments,
+      windowChoices: reduced.windowChoices,
+      sources: prepared.run.recordings.flatMap((recording) => recording.sources),
+      steps: prepared.run.recordings.flatMap((recording) => recording.history),
+    };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return unreadRun(plan, error.issues);
+  }
+}
+
+/** A run that was not measured: excluded by a person, or its input is wrong. */
+export function unreadRun(plan: RunPlan, issues: readonly Issue[]): RunResult {
+  const { verdict, reasons } = judge(plan, [], issues);
+  return { plan, verdict, reasons, measures: [], fits: [], findings: [], issues, segments: [], traces: [], alignments: [], windowChoices: [], sources: [], steps: [] };
+}
+
+function measureRun(run: PreparedRun, references: References): Reduced {
+  switch (run.plan.kind) {
+    case "traction":
+      return reduceTractionRun(run, references);
+    case "hardFloor":
+      return reduceHardFloorRun(run);
+    case "freeSpin":
+      return reduceFreeSpinRun(run);
+    case "drop":
+      return reduceDropRun(run);
+    case "plate":
+      return reducePlateRun(run);
+    case "shear":
+      return reduceShearRun(run);
+    case "loadDeflection":
+      return reduceLoadDeflectionRun(run);
+  }
+}
+
+/** The run's verdict from its worst finding, and the reasons in plain words, the worst first. */
+export function judge(plan: RunPlan, findings: readonly Finding[], issues: readonly Issue[]): { readonly verdict: RunVerdict; readonly reasons: readonly string[] } {
+  const rejects = findings.filter((found) => found.severity === "reject").map((found) => found.message);
+  const looks = findings.filter((found) => found.severity === "look").map((found) => found.message);
+  const wrong = issues.map((issue) => `${issue.at}: ${issue.message}. ${issue.hint}`);
+  if (plan.excluded !== null) return { verdict: "excluded", reasons: [plan.excluded, ...wrong, ...rejects, ...looks] };
+  if (wrong.length > 0) return { verdict: "unread", reasons: wrong };
+  if (rejects.length > 0) return { verdict: "repeat", reasons: [...rejects, ...looks] };
+  return { verdict: looks.length > 0 ? "look" : "go", reasons: looks };
+}
+
+/** A pause that no averaged stretch touches is worth a note, not a look. */
+function outsideWindow(found: Finding, segments: readonly Segment[]): Finding {
+  if (found.code !== "gap" || found.fromS === null || found.toS === null) return found;
+  const { fromS, toS } = found;
+  const used = segments.filter((segment) => segment.kind !== "run");
+  const touches = used.some((segment) => segment.fromS < toS && fromS < segment.toS);
+  return touches || used.length === 0 ? found : { ...found, severity: "note" };
+}
+
+/** Every channel of the run, thinned so that no peak is lost. */
+function traces(run: PreparedRun): Trace[] {
+  return run.recordings.flatMap((recording) => {
+    const count = sampleCount(recording.time);
+    const times = recording.time.kind === "stamped" ? recording.time.timesS : Float64Array.from({ length: count }, (_, i) => timeAt(recording.time, i));
+    return recording.channels.map((channel) => {
+      const thinned = thinForDrawing(times, channel.samples, tracePoints);
+      return {
+        channel: channel.name,
+        label: isQuantity(channel.name) ? quantities[channel.name].label : channel.name,
+        unit: channel.unit,
+        timesS: Array.from(thinned.times),
+        values: Array.from(thinned.values, (value) => (Number.isNaN(value) ? null : value)),
+      };
+    });
+  });
+}
