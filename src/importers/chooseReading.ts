@@ -1,0 +1,93 @@
+import { InputError } from "../core/errors.ts";
+import type { Issue } from "../core/errors.ts";
+import type { ReadOptions } from "./contract.ts";
+import type { Decoded } from "./decode.ts";
+import { decimalOf, delimiterName, readings } from "./dialect.ts";
+import type { Reading } from "./dialect.ts";
+import { columnsNamed } from "./headings.ts";
+
+/** The one way to read a log, with its reasons. */
+export interface Choice {
+  readonly reading: Reading;
+  readonly decimal: "." | "," | null;
+  readonly wanted: readonly { readonly name: string; readonly column: number }[];
+  readonly timeColumn: number | null;
+  readonly evidence: readonly string[];
+}
+
+const declareHint = "Declare delimiter: and decimal: for this logger in rig.yaml";
+
+/** The only reading that bytes and description allow. @throws InputError showing the readings, where there is none or more than one */
+export function chooseReading(file: Decoded, fileName: string, options: ReadOptions): Choice {
+  const names = [...new Set(options.columns)];
+  const timeName = options.clock.kind === "rate" ? null : options.clock.column;
+  const needed = [...new Set([...names, ...(timeName === null ? [] : [timeName])])];
+  const found = readings(file, { ...options, columns: needed });
+  const missing = (one: Reading): string[] => needed.filter((name) => columnsNamed(one.headings, name).length === 0);
+  const fit = found.fit.filter((one) => missing(one).length === 0);
+  if (fit.length === 0) throw new InputError(noReading(file, fileName, options, needed, found.misfit));
+  if (fit.length > 1) throw new InputError([ambiguousDelimiter(fit, fileName)]);
+  const reading = fit[0] as Reading;
+  const at = `${fileName} line ${reading.headerLine}`;
+  const doubles = needed.flatMap((name): Issue[] => {
+    const columns = columnsNamed(reading.headings, name);
+    if (columns.length === 1) return [];
+    return [{ code: "duplicate-column", at, message: `expected one column "${name}", found ${columns.length} (columns ${columns.map((column) => column + 1).join(" and ")})`, hint: "Give the columns different headings in the logger, or name one with its unit in rig.yaml" }];
+  });
+  if (doubles.length > 0) throw new InputError(doubles);
+  const column = (name: string): number => columnsNamed(reading.headings, name)[0] as number;
+  const wanted = names.map((name) => ({ name, column: column(name) }));
+  const timeColumn = timeName === null ? null : column(timeName);
+  const stamped = options.clock.kind === "wall" || options.clock.kind === "iso";
+  if (stamped && wanted.some((one) => one.column === timeColumn)) throw new InputError([{ code: "stamp-as-number", at, message: `expected a column of numbers, found "${timeName}", which the clock reads as stamps`, hint: "Remove the channel that reads this column from rig.yaml" }]);
+  const numeric = [...wanted.map((one) => one.column), ...(stamped || timeColumn === null ? [] : [timeColumn])];
+  const { decimal, why } = decimalFor(reading, numeric, stamped ? timeColumn : null, fileName, options);
+  return { reading, decimal, wanted, timeColumn, evidence: evidenceOf(reading, why, options) };
+}
+
+function decimalFor(reading: Reading, numeric: readonly number[], skip: number | null, fileName: string, options: ReadOptions): { readonly decimal: "." | "," | null; readonly why: string } {
+  if (options.decimal !== undefined) return { decimal: options.decimal, why: `decimal ${options.decimal === "." ? "point" : "comma"}: declared` };
+  const verdict = decimalOf(reading, numeric, skip);
+  if (verdict.conflict === null) return { decimal: verdict.mark, why: verdict.why };
+  const thousands = verdict.conflict.code === "thousands-separator";
+  const message = `expected ${thousands ? "plain decimals" : "one decimal mark"}, found ${verdict.conflict.found}`;
+  throw new InputError([{ code: verdict.conflict.code, at: `${fileName} from line ${reading.firstRowLine}`, message, hint: thousands ? "Export the log without thousands marks" : "Declare decimal: for this logger in rig.yaml" }]);
+}
+
+function evidenceOf(reading: Reading, decimal: string, options: ReadOptions): string[] {
+  const declared = options.delimiter !== undefined ? "declared" : `${reading.headings.length} columns in the heading line and in ${Math.round(reading.fitting * 100)} % of ${reading.sample.length} rows looked at`;
+  return [
+    `delimiter ${delimiterName(reading.delimiter)}: ${declared}`,
+    decimal,
+    `heading line ${reading.headerLine}: ${options.headerLine !== undefined ? "declared" : "the first line that names every column wanted"}`,
+    reading.unitLine === null ? "no unit line below the headings" : `unit line ${reading.unitLine}: ${options.unitLine !== undefined ? "declared" : "names units and holds no numbers"}`,
+  ];
+}
+
+function ambiguousDelimiter(fit: readonly Reading[], fileName: string): Issue {
+  const code = fit.some((one) => one.delimiter === ",") ? "ambiguous-decimal" : "ambiguous-delimiter";
+  const shown = fit.map((one) => `${delimiterName(one.delimiter)} (${one.headings.length} columns: ${one.headings.map((heading) => `"${heading.written}"`).join(", ")})`);
+  return { code, at: `${fileName} line ${fit[0]?.headerLine ?? 1}`, message: `expected one way to part the columns, found ${shown.join(" or ")}`, hint: declareHint };
+}
+
+/** Says what stands there instead of the wanted columns. */
+function noReading(file: Decoded, fileName: string, options: ReadOptions, needed: readonly string[], misfit: readonly Reading[]): Issue[] {
+  const uneven = misfit.find((one) => one.headings.length > 1 && needed.every((name) => columnsNamed(one.headings, name).length > 0));
+  if (uneven !== undefined) {
+    const counts = [...new Set(uneven.sample.map((row) => row.length))].sort((a, b) => a - b).slice(0, 5).join(", ");
+    const twofold = uneven.delimiter === "," ? "; the comma seems to be delimiter and decimal mark at once" : "";
+    const code = uneven.delimiter === "," ? "ambiguous-decimal" : "cells";
+    return [{ code, at: `${fileName} from line ${uneven.firstRowLine}`, message: `expected ${uneven.headings.length} cells in a row, as line ${uneven.headerLine} has headings, found ${counts}, parted by ${delimiterName(uneven.delimiter)}${twofold}`, hint: twofold === "" ? declareHint : "Export the log with another delimiter, or with a decimal point" }];
+  }
+  const shaped = readings(file, { ...options, columns: [] });
+  const there = (one: Reading): number => needed.filter((name) => columnsNamed(one.headings, name).length > 0).length;
+  const best = [...shaped.fit, ...shaped.misfit].sort((a, b) => there(b) - there(a))[0];
+  if (best === undefined) {
+    const line = options.headerLine === undefined ? "" : ` in line ${options.headerLine}`;
+    return [{ code: "no-heading", at: fileName, message: `expected a heading line with ${needed.map((name) => `"${name}"`).join(", ")}${line}, found none`, hint: "Switch the heading line on in the logger, or correct headerLine: and column: in rig.yaml" }];
+  }
+  const columns = best.headings.map((heading) => `"${heading.written}"`).join(", ");
+  return needed
+    .filter((name) => columnsNamed(best.headings, name).length === 0)
+    .map((name) => ({ code: "missing-column", at: `${fileName} line ${best.headerLine}`, message: `expected a column "${name}", found ${columns}`, hint: "Correct column: in rig.yaml, or check that this is the right log" }));
+}

@@ -1,0 +1,123 @@
+import { createHash } from "node:crypto";
+import { InputError } from "../core/errors.ts";
+import type { Issue } from "../core/errors.ts";
+import { isZone } from "../core/instants.ts";
+import { finding } from "../core/finding.ts";
+import type { Finding } from "../core/finding.ts";
+import type { Importer, RawColumn, RawTable, ReadOptions } from "./contract.ts";
+import { chooseReading } from "./chooseReading.ts";
+import type { Choice } from "./chooseReading.ts";
+import { decode } from "./decode.ts";
+import { delimiterName } from "./dialect.ts";
+import { metadataOf, repeatedLine } from "./preamble.ts";
+import { numericRows } from "./numericRows.ts";
+import type { Rows } from "./numericRows.ts";
+import { marksOf } from "./oddCell.ts";
+import { clockProblem, stampReader } from "./stamps.ts";
+import type { StampClock, StampReader } from "./stamps.ts";
+import { columnTimes, rateTimes, stampTimes } from "./times.ts";
+
+/** Text logs: one row a sample, cells between delimiters, headings above. */
+export const delimitedText: Importer = {
+  format: "delimited text",
+  sniff(head, fileName) {
+    const file = decode(head, fileName);
+    return "bytes" in file && file.bytes.length > 0;
+  },
+  read(bytes, fileName, options) {
+    return readTable(bytes, fileName, options);
+  },
+};
+
+function readTable(bytes: Uint8Array, fileName: string, options: ReadOptions): RawTable {
+  if (bytes.length === 0) throw new InputError([{ code: "empty-file", at: fileName, message: "expected a log, found an empty file", hint: "Copy the log again, or exclude the run in runs.csv" }]);
+  const file = decode(bytes, fileName, options.encoding);
+  if (!("bytes" in file)) throw new InputError([file]);
+  const choice = chooseReading(file, fileName, options);
+  const { reading, wanted, timeColumn } = choice;
+  const clock = options.clock;
+  const stamps = stampsOf(clock, choice, file, fileName);
+  const slots = new Int32Array(reading.headings.length).fill(-1);
+  const slotNames: string[] = [];
+  const take = (column: number, name: string): number => {
+    if (slots[column] === -1) slots[column] = slotNames.push(name) - 1;
+    return slots[column] as number;
+  };
+  const wantedSlots = wanted.map(({ name, column }) => take(column, name));
+  const requiredSlot = clock.kind === "elapsed" && timeColumn !== null ? take(timeColumn, clock.column) : -1;
+  if (stamps !== null && timeColumn !== null) slots[timeColumn] = -2;
+  const rows = numericRows({
+    bytes: file.bytes,
+    text: file.text,
+    fileName,
+    firstByte: reading.firstRowByte < 0 ? file.bytes.length : reading.firstRowByte,
+    firstLine: reading.firstRowLine,
+    delimiter: reading.delimiter === null ? 0 : reading.delimiter.charCodeAt(0),
+    decimal: (choice.decimal ?? ".").charCodeAt(0),
+    headings: reading.headings.map((heading) => heading.written),
+    slots,
+    slotNames,
+    requiredSlot,
+    stamp: stamps?.read ?? null,
+    stampProblem: stamps?.problem ?? (() => ""),
+    marks: marksOf(options.missing, options.overload, choice.decimal ?? "."),
+    isRepeated: repeatedLine(reading),
+  });
+  const issues = [...rows.issues, ...rowIssues(rows, fileName, options)];
+  if (issues.length > 0) throw new InputError(issues);
+  const timesS = clock.kind === "rate" ? rateTimes(rows.count, clock.rateHz) : clock.kind === "elapsed" ? columnTimes(rows.columns[requiredSlot] as Float64Array, clock.unit) : stampTimes(rows.stamps as Float64Array);
+  const refused = rows.repeatedLines.length + (rows.cut === null ? 0 : 1);
+  return {
+    timesS,
+    startedAt: stamps?.startedAt() ?? null,
+    columns: wanted.map(({ name, column }, index): RawColumn => {
+      const slot = wantedSlots[index] as number;
+      return { name, unit: reading.headings[column]?.unit ?? null, samples: rows.columns[slot] as Float64Array, overloaded: rows.overloaded[slot] as readonly number[] };
+    }),
+    metadata: metadataOf(reading),
+    evidence: [file.evidence, ...choice.evidence],
+    source: {
+      file: fileName,
+      sha256: createHash("sha256").update(bytes).digest("hex"),
+      format: `delimited text; ${delimiterName(reading.delimiter)}; ${choice.decimal === null ? "whole numbers" : choice.decimal === "," ? "decimal comma" : "decimal point"}; ${file.encoding.toUpperCase()}`,
+      bytes: bytes.length,
+      rowsRead: rows.count,
+      rowsRefused: refused,
+    },
+    findings: rowFindings(rows, fileName),
+  };
+}
+
+function stampsOf(clock: ReadOptions["clock"], choice: Choice, file: { readonly bytes: Uint8Array; readonly text: (from: number, to: number) => string }, fileName: string): StampReader | null {
+  if (clock.kind !== "wall" && clock.kind !== "iso") return null;
+  const at = `${fileName} line ${choice.reading.firstRowLine}, column "${clock.column}"`;
+  const stampClock: StampClock = clock;
+  if (clock.zone !== undefined && !isZone(clock.zone)) throw new InputError([{ code: "unknown-zone", at, message: `expected a time zone, found "${clock.zone}"`, hint: "Set zone: in rig.yaml to an IANA name like Europe/Oslo, to UTC, or to an offset like UTC+2" }]);
+  const example = choice.reading.sample[0]?.[choice.timeColumn ?? 0] ?? "";
+  const problem = example === "" ? null : clockProblem(stampClock, example);
+  if (problem !== null) throw new InputError([{ code: "incomplete-clock", at, message: `expected ${problem}`, hint: "Correct clock: in rig.yaml" }]);
+  return stampReader(stampClock, file.bytes, file.text);
+}
+
+/** What makes the whole file unusable, beside single cells. */
+function rowIssues(rows: Rows, fileName: string, options: ReadOptions): Issue[] {
+  const issues: Issue[] = [];
+  const more = rows.issueCount - rows.issues.length;
+  if (more > 0) issues.push({ code: "more-issues", at: fileName, message: `expected a clean log, found ${more} more faults like these`, hint: "Repair the log or its description in rig.yaml" });
+  if (rows.issueCount > 0) return issues;
+  const cut = rows.cut === null ? "" : ", the last line being cut";
+  if (rows.count === 0) issues.push({ code: "no-rows", at: fileName, message: `expected rows of numbers below the heading line, found none${cut}`, hint: "Copy the log again, or exclude the run in runs.csv" });
+  if (rows.count === 1) issues.push({ code: "one-row", at: fileName, message: `expected at least two rows, found one${cut}`, hint: "Copy the log again, or exclude the run in runs.csv" });
+  // Without time stamps the rows themselves count the time, so a hole of unknown length makes every later time wrong.
+  const hole = rows.repeatedLines[0] ?? rows.blankLine;
+  if (options.clock.kind === "rate" && hole !== null && hole !== undefined) issues.push({ code: "hole-without-time", at: `${fileName} line ${hole}`, message: "expected one unbroken block of rows, since the log has no time column, found a repeated heading or a blank line", hint: "Keep the block that belongs to the run, and remove the rest" });
+  return issues;
+}
+
+function rowFindings(rows: Rows, fileName: string): Finding[] {
+  const findings: Finding[] = [];
+  const [first] = rows.repeatedLines;
+  if (first !== undefined) findings.push(finding("repeated-heading", "look", `${fileName}: ${rows.repeatedLines.length} heading lines stand again among the rows, first in line ${first}; the logger was probably restarted. The lines were skipped, the rows kept.`));
+  if (rows.cut !== null) findings.push(finding("cut-last-line", "note", `${fileName} line ${rows.cut.line}: the file ends inside this line, so its last number may be cut. The line was not used.`));
+  return findings;
+}

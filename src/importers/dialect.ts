@@ -1,0 +1,137 @@
+import type { Decoded } from "./decode.ts";
+import { decimalMark } from "./decimalMark.ts";
+import type { DecimalVerdict } from "./decimalMark.ts";
+import { bareUnit, columnsNamed, headingsOf, isUnitRow } from "./headings.ts";
+import type { Heading } from "./headings.ts";
+import { laterLines, linesBetween, splitLines } from "./lines.ts";
+import type { Lines } from "./lines.ts";
+
+export type Delimiter = "," | ";" | "\t" | "|" | " ";
+
+/** One way to read the file that its bytes allow. Lines are counted from 1. */
+export interface Reading {
+  /** null = a single column */
+  readonly delimiter: Delimiter | null;
+  readonly headings: readonly Heading[];
+  readonly headerLine: number;
+  readonly unitLine: number | null;
+  readonly firstRowLine: number;
+  readonly firstRowByte: number;
+  /** share of the rows looked at that have as many cells as the heading line */
+  readonly fitting: number;
+  /** cells of the rows looked at, for evidence */
+  readonly sample: readonly (readonly string[])[];
+  /** lines before the heading line, as they stand */
+  readonly preamble: readonly string[];
+  /** heading and unit line as they stand */
+  readonly headerText: string;
+  readonly unitText: string | null;
+}
+
+/** What the caller declared. */
+export interface Declared {
+  /** columns that must be there; none = find the heading line by its shape */
+  readonly columns: readonly string[];
+  readonly delimiter?: Delimiter | undefined;
+  readonly headerLine?: number | undefined;
+  readonly unitLine?: number | undefined;
+}
+
+export const headBytes = 65_536;
+const delimiters: readonly Delimiter[] = ["\t", ";", ",", "|", " "];
+const sampleRows = 200;
+/** Rows may differ (text, restarts, a cut end), but most must have as many cells as the heading line. */
+const leastFitting = 0.5;
+
+/** Every delimiter under which a heading line stands over rows of as many cells. */
+export function readings(file: Decoded, declared: Declared): { readonly fit: readonly Reading[]; readonly misfit: readonly Reading[] } {
+  const lines = linesBetween(file, 0, headBytes);
+  const firstRow = lines.starts.at(Math.min(lines.starts.length - 1, 20)) ?? 0;
+  const later = laterLines(file, firstRow, 16_384);
+  const asked = declared.delimiter === undefined ? delimiters.filter((one) => lines.text.some((line) => line.includes(one))) : [declared.delimiter];
+  const all = asked.map((one) => reading(lines, later, one, declared)).filter((one) => one !== null);
+  let fit = all.filter((one) => one.headings.length > 1 && one.fitting >= leastFitting);
+  // Blanks stand inside headings and stamps of every other kind of file; they separate columns only where nothing else does.
+  if (fit.some((one) => one.delimiter !== " ")) fit = fit.filter((one) => one.delimiter !== " ");
+  if (fit.length === 0 && declared.delimiter === undefined) {
+    const single = reading(lines, later, null, declared);
+    if (single !== null && single.fitting >= leastFitting) fit = [single];
+  }
+  return { fit, misfit: all.filter((one) => !fit.includes(one)) };
+}
+
+function reading(lines: Lines, later: readonly string[], delimiter: Delimiter | null, declared: Declared): Reading | null {
+  const cells = splitLines(lines.text, delimiter);
+  const header = declared.headerLine !== undefined ? declared.headerLine - 1 : declared.columns.length > 0 ? namedHeader(cells, declared.columns) : shapedHeader(cells);
+  const headerCells = cells[header];
+  if (headerCells === undefined) return null;
+  const headings = headingsOf(headerCells);
+  const below = nextFilled(lines.text, header + 1);
+  const unitRow = declared.unitLine !== undefined ? declared.unitLine - 1 : below < cells.length && isUnitRow(cells[below] as string[], headings) ? below : null;
+  const units = unitRow === null ? undefined : cells[unitRow];
+  const first = Math.max(header, unitRow ?? 0) + 1;
+  const rows = [...cells.slice(first, first + sampleRows), ...splitLines(later, delimiter)].filter((row) => row.some((cell) => cell !== ""));
+  return {
+    delimiter,
+    headings: headings.map((one, index) => ({ ...one, unit: one.unit ?? (bareUnit(units?.[index] ?? "") || null) })),
+    headerLine: header + 1,
+    unitLine: unitRow === null ? null : unitRow + 1,
+    firstRowLine: first + 1,
+    firstRowByte: lines.starts[first] ?? -1,
+    fitting: rows.length === 0 ? 1 : rows.filter((row) => fits(row, headings)).length / rows.length,
+    sample: rows,
+    preamble: lines.text.slice(0, header),
+    headerText: lines.text[header] as string,
+    unitText: unitRow === null ? null : (lines.text[unitRow] ?? null),
+  };
+}
+
+/** As many cells as headings, a delimiter at the end of either line allowed. */
+function fits(row: readonly string[], headings: readonly Heading[]): boolean {
+  if (row.length === headings.length) return true;
+  if (row.length === headings.length + 1) return row.at(-1) === "";
+  return row.length === headings.length - 1 && headings.at(-1)?.written === "";
+}
+
+function namedHeader(cells: readonly (readonly string[])[], columns: readonly string[]): number {
+  return cells.findIndex((row) => {
+    const headings = headingsOf(row);
+    return columns.every((column) => columnsNamed(headings, column).length > 0);
+  });
+}
+
+/** The first line of as many cells as most lines have, all of them words, with a line of numbers soon below. */
+export function shapedHeader(cells: readonly (readonly string[])[]): number {
+  const counts = new Map<number, number>();
+  for (const row of cells.slice(Math.floor(cells.length / 2))) counts.set(row.length, (counts.get(row.length) ?? 0) + 1);
+  const usual = [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? 0;
+  return cells.findIndex((row, index) => {
+    if (Math.abs(row.length - usual) > 1 || (row.length !== usual && row.at(-1) !== "" && cells[index + 1]?.at(-1) !== "")) return false;
+    const filled = row.filter((cell) => cell !== "");
+    if (filled.length === 0 || filled.length < row.length - 1 || filled.some(hasNumber)) return false;
+    return cells.slice(index + 1, index + 4).some((below) => below.length === usual && below.some(hasNumber)) || index === cells.length - 1;
+  });
+}
+
+function hasNumber(cell: string): boolean {
+  return /^[+-]?(\d+[.,]?\d*|[.,]\d+)([eE][+-]?\d+)?$/.test(cell) || /^\d{1,4}[-./]\d{1,2}[-./]\d{1,4}/.test(cell);
+}
+
+function nextFilled(lines: readonly string[], from: number): number {
+  let index = from;
+  while (index < lines.length && (lines[index] as string).trim() === "") index++;
+  return index;
+}
+
+/** The decimal mark of a reading, from the columns that matter first. `skip` holds time stamps, which have marks of their own. */
+export function decimalOf(one: Reading, needed: readonly number[], skip: number | null): DecimalVerdict {
+  const cells = (index: number): string[] => one.sample.map((row) => row[index] ?? "");
+  const numeric = one.headings.map((_, index) => index).filter((index) => index !== skip);
+  const columns = (which: (index: number) => boolean): Map<string, string[]> => new Map(numeric.filter(which).map((index) => [one.headings[index]?.written ?? "", cells(index)]));
+  return decimalMark(columns((index) => needed.includes(index)), columns((index) => !needed.includes(index)), one.delimiter);
+}
+
+export function delimiterName(delimiter: Delimiter | null): string {
+  if (delimiter === null) return "none, one column";
+  return { ",": "comma", ";": "semicolon", "\t": "tab", "|": "bar", " ": "blanks" }[delimiter];
+}

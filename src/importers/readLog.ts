@@ -1,0 +1,49 @@
+import { readFileSync, realpathSync } from "node:fs";
+import { isAbsolute, relative, resolve, sep } from "node:path";
+import { InputError } from "../core/errors.ts";
+import type { RawTable, ReadOptions } from "./contract.ts";
+import { importerFor } from "./registry.ts";
+
+const headBytes = 65_536;
+
+/** Reads one log of a day folder. @throws InputError with every issue found */
+export function readLog(folder: string, relativePath: string, options: ReadOptions): RawTable {
+  return readBytes(fileBytes(folder, relativePath), relativePath, options);
+}
+
+export function readBytes(bytes: Uint8Array, fileName: string, options: ReadOptions): RawTable {
+  if (bytes.length === 0) throw new InputError([{ code: "empty-file", at: fileName, message: "expected a log, found an empty file", hint: "Copy the log again, or exclude the run in runs.csv" }]);
+  const importer = importerFor(bytes.subarray(0, headBytes), fileName);
+  if (importer === undefined) throw new InputError([{ code: "unknown-format", at: fileName, message: "expected a text log, found bytes that are no text", hint: "Export the log as delimited text" }]);
+  return importer.read(bytes, fileName, options);
+}
+
+/** Bytes of a file inside the folder; links that lead outside are refused like paths that do. */
+export function fileBytes(folder: string, relativePath: string): Uint8Array {
+  const path = resolve(folder, relativePath);
+  if (isAbsolute(relativePath) || !within(resolve(folder), path)) throw outside(relativePath);
+  try {
+    if (!within(realpathSync(folder), realpathSync(path))) throw outside(relativePath);
+    return readFileSync(path);
+  } catch (error) {
+    if (error instanceof InputError) throw error;
+    throw new InputError([unreadable(relativePath, error)]);
+  }
+}
+
+function within(folder: string, path: string): boolean {
+  const way = relative(folder, path);
+  return way !== "" && way !== ".." && !way.startsWith(`..${sep}`) && !isAbsolute(way);
+}
+
+function outside(path: string): InputError {
+  return new InputError([{ code: "outside-folder", at: path, message: "expected a file inside the day folder, found a path that leaves it", hint: "Copy the log into the day folder, and correct files: in rig.yaml" }]);
+}
+
+function unreadable(path: string, error: unknown): { code: string; at: string; message: string; hint: string } {
+  const code = (error as NodeJS.ErrnoException).code ?? "";
+  if (code === "ENOENT" || code === "ENOTDIR") return { code: "missing-file", at: path, message: "expected a log, found no file of that name", hint: "Copy the log into the day folder, correct files: in rig.yaml, or exclude the run in runs.csv" };
+  if (code === "EISDIR") return { code: "not-a-file", at: path, message: "expected a file, found a folder", hint: "Correct files: in rig.yaml" };
+  if (code === "ERR_FS_FILE_TOO_LARGE") return { code: "file-too-large", at: path, message: "expected a log below 2 GiB, found a larger one", hint: "Export the run in parts" };
+  return { code: "unreadable-file", at: path, message: `expected a readable file, found ${code === "" ? String(error) : code}`, hint: "Check the file's permissions" };
+}

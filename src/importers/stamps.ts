@@ -1,0 +1,134 @@
+import { isoHasOffset, layoutHasDate, parseIso, parseWall, toIso } from "../core/instants.ts";
+import type { Instant } from "../core/instants.ts";
+import { stampPattern } from "./stampPattern.ts";
+import type { StampPattern } from "./stampPattern.ts";
+
+export type StampClock = { readonly kind: "wall"; readonly format: string; readonly zone: string } | { readonly kind: "iso"; readonly zone?: string | undefined };
+
+export interface StampReader {
+  /** nanoseconds after the first stamp's minute; NaN if unreadable */
+  readonly read: (from: number, to: number) => number;
+  readonly problem: () => string;
+  /** moment of the first stamp; null before any was read */
+  readonly startedAt: () => string | null;
+}
+
+const nsPerMs = 1_000_000;
+const nsPerS = 1_000_000_000;
+/** Every stamp this many rows after the last compared one is read a second time by the slow way. */
+const firstCheck = 2;
+
+interface Parts {
+  readonly minuteMs: number;
+  readonly seconds: number;
+  readonly fractionNs: number;
+}
+
+/**
+ * Reads time stamps from bytes. The calendar part is read once for as long as it stays the same; only seconds and
+ * their digits are read in every row. Rows 1, 2, 4, 8 … of each such stretch are read in full and compared.
+ */
+export function stampReader(clock: StampClock, bytes: Uint8Array, text: (from: number, to: number) => string): StampReader {
+  const pattern = stampPattern(clock);
+  let problem = "";
+  let first: { readonly minuteMs: number; readonly ms: number; readonly zone: string } | null = null;
+  let prefix = new Uint8Array(0);
+  let suffix = new Uint8Array(0);
+  let known = false;
+  let baseNs = 0;
+  let rowsSince = 0;
+  let nextCheck = firstCheck;
+
+  function slow(from: number, to: number): number {
+    known = false;
+    const written = unquoted(text(from, to).trim());
+    const { parts, instant, match } = whole(written, clock, pattern);
+    if ("problem" in instant) {
+      problem = instant.problem;
+      return Number.NaN;
+    }
+    first ??= { minuteMs: parts.minuteMs, ms: instant.ms, zone: instant.zone };
+    baseNs = (parts.minuteMs - first.minuteMs) * nsPerMs;
+    // Bytes and characters count alike only in plain ASCII.
+    if (match !== null && /^[\x20-\x7e]*$/.test(written)) {
+      prefix = ascii(match.before);
+      suffix = ascii(match.after);
+      known = true;
+    }
+    return baseNs + parts.seconds * nsPerS + parts.fractionNs;
+  }
+
+  function fast(from: number, to: number): number {
+    let p = from;
+    let end = to;
+    while (bytes[p] === 32 || bytes[p] === 34) p++;
+    while (end > p && (bytes[end - 1] === 32 || bytes[end - 1] === 34)) end--;
+    end -= suffix.length;
+    if (end - p < prefix.length + 2) return Number.NaN;
+    for (let i = 0; i < prefix.length; i++) if (bytes[p + i] !== prefix[i]) return Number.NaN;
+    for (let i = 0; i < suffix.length; i++) if (bytes[end + i] !== suffix[i]) return Number.NaN;
+    p += prefix.length;
+    const tens = (bytes[p] as number) - 48;
+    const ones = (bytes[p + 1] as number) - 48;
+    if (tens < 0 || tens > 5 || ones < 0 || ones > 9) return Number.NaN;
+    p += 2;
+    let fraction = 0;
+    if (p < end) {
+      if (bytes[p] !== 46 && bytes[p] !== 44) return Number.NaN;
+      const digits = end - p - 1;
+      if (digits < pattern.fewestDigits || digits > pattern.mostDigits) return Number.NaN;
+      for (p++; p < end; p++) {
+        const digit = (bytes[p] as number) - 48;
+        if (digit < 0 || digit > 9) return Number.NaN;
+        fraction = fraction * 10 + digit;
+      }
+      fraction *= 10 ** (9 - digits);
+    } else if (pattern.fewestDigits > 0) return Number.NaN;
+    return baseNs + (tens * 10 + ones) * nsPerS + fraction;
+  }
+
+  function read(from: number, to: number): number {
+    const quick = known ? fast(from, to) : Number.NaN;
+    if (Number.isNaN(quick)) {
+      rowsSince = 0;
+      nextCheck = firstCheck;
+      return slow(from, to);
+    }
+    if (++rowsSince < nextCheck) return quick;
+    nextCheck *= 2;
+    const full = slow(from, to);
+    if (full === quick || Number.isNaN(full)) return full;
+    problem = "was read in two ways that disagree";
+    return Number.NaN;
+  }
+
+  return { read, problem: () => problem, startedAt: () => (first === null ? null : toIso(first.ms, first.zone)) };
+}
+
+/** One stamp by the calendar library, split at its seconds. */
+function whole(written: string, clock: StampClock, pattern: StampPattern): { readonly parts: Parts; readonly instant: Instant; readonly match: { readonly before: string; readonly after: string } | null } {
+  const match = pattern.match(written);
+  const instant = clock.kind === "wall" ? parseWall(match?.withLayoutMark ?? written, clock.format, clock.zone) : parseIso(written, clock.zone);
+  const ms = "problem" in instant ? Number.NaN : instant.ms;
+  if (match === null) return { parts: { minuteMs: ms, seconds: 0, fractionNs: 0 }, instant, match: null };
+  const minuteMs = Math.floor(ms / 1000 - match.seconds) * 1000;
+  // The library cuts the fraction to milliseconds; further apart the two do not mean the same moment.
+  const apartMs = Math.abs(ms - (minuteMs + match.seconds * 1000 + match.fractionNs / nsPerMs));
+  if (apartMs >= 2) return { parts: { minuteMs: Number.NaN, seconds: 0, fractionNs: 0 }, instant: { problem: "was read in two ways that disagree" }, match: null };
+  return { parts: { minuteMs, seconds: match.seconds, fractionNs: match.fractionNs }, instant, match };
+}
+
+/** What is wrong with a declared clock, before any row is read; null = nothing. `example` is the first stamp of the file. */
+export function clockProblem(clock: StampClock, example: string): string | null {
+  if (clock.kind === "wall") return layoutHasDate(clock.format) ? null : `a layout with year, month and day, found "${clock.format}"`;
+  const stamp = unquoted(example.trim());
+  return clock.zone === undefined && !isoHasOffset(stamp) ? `stamps that carry their zone, or a zone: in the clock, found "${stamp.slice(0, 40)}"` : null;
+}
+
+function unquoted(cell: string): string {
+  return cell.replace(/^"(.*)"$/, "$1").trim();
+}
+
+function ascii(text: string): Uint8Array<ArrayBuffer> {
+  return Uint8Array.from(text, (character) => character.charCodeAt(0));
+}
