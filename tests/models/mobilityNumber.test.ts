@@ -1,0 +1,34 @@
+import { expect, test } from "vitest";
+import { bestEfficiency, mobilityNumber, tractionConstants } from "../../src/models/mobilityNumber.ts";
+import { agrees } from "../helpers/agrees.ts";
+
+const table = "Gee-Clough et al., J. Terramechanics 15(2), 1978; table seen in a worked textbook question (askfilo.com, soil class Bad)";
+const tyre = { coneIndexPa: 200e3, widthM: 0.24, diameterM: 1.04, loadN: 7e3, deflectionRatio: 0.2 };
+
+test("mobility number of a 9.5 × 24 tyre", () => {
+  agrees(mobilityNumber(tyre), { expected: 2.8593, relative: 1e-4, source: "Turnage 1972, form from memory; worked question with these inputs (askfilo.com)" });
+});
+
+test("traction constants in bad soil", () => {
+  const { greatestTraction, rollingResistance, rate } = tractionConstants(mobilityNumber(tyre));
+  agrees(greatestTraction, { expected: 0.47, within: 0.005, source: table });
+  agrees(rollingResistance, { expected: 0.15, within: 0.005, source: table });
+  agrees(rate * greatestTraction, { expected: 5.01, within: 0.005, source: table });
+});
+
+test("best efficiency of the three soil classes", () => {
+  const bad = bestEfficiency(tractionConstants(mobilityNumber(tyre)));
+  agrees(bad.efficiency, { expected: 0.61, within: 0.006, source: table });
+  agrees(bad.slip, { expected: 0.1256, within: 1e-4, source: "maximum of the formula over slip, found by an independent program" });
+  const average = bestEfficiency({ greatestTraction: 0.7, rate: 5.43 / 0.7, rollingResistance: 0.08 });
+  agrees(average.efficiency, { expected: 0.74, within: 0.006, source: table.replace("Bad", "Average") });
+  agrees(average.slip, { expected: 0.1019, within: 1e-4, source: "maximum of the formula over slip, found by an independent program" });
+  const good = bestEfficiency({ greatestTraction: 0.75, rate: 6.1 / 0.75, rollingResistance: 0.06 });
+  agrees(good.efficiency, { expected: 0.79, within: 0.006, source: table.replace("Bad", "Good") });
+});
+
+test("wrong calls", () => {
+  expect(() => mobilityNumber({ ...tyre, loadN: 0 })).toThrow(/loadN/);
+  expect(() => tractionConstants(1)).toThrow(/1.16/);
+  expect(() => bestEfficiency({ greatestTraction: 0.5, rate: 0, rollingResistance: 0.1 })).toThrow(/rate/);
+});

@@ -1,0 +1,72 @@
+import { expect, test } from "vitest";
+import { seededRandom } from "../../src/numerics/random.ts";
+import { reduceLoadDeflectionRun } from "../../src/processing/loadDeflectionRun.ts";
+import { plan, preparedRun } from "../helpers/pressRun.ts";
+
+const rate = 20e3;
+const loss = 0.15;
+
+/** Cycles to 100 N of a spring whose unloading lies lower by a share of the force: F = k x up, k x (1 − 4 loss (x/X)(1 − x/X)) down. */
+function press(seed: number, cycles = 4): { force: number[]; displacement: number[] } {
+  const random = seededRandom(seed);
+  const reach = 100 / rate;
+  const force: number[] = [];
+  const displacement: number[] = [];
+  const add = (x: number, f: number): void => {
+    displacement.push(0.002 + x);
+    force.push(2 + f + 0.2 * random.normal());
+  };
+  for (let i = 0; i < 200; i++) add(-0.001 + (0.001 * i) / 200, 0);
+  for (let cycle = 0; cycle < cycles; cycle++) {
+    for (let i = 0; i < 500; i++) add((reach * i) / 500, (rate * reach * i) / 500);
+    for (let i = 500; i > 0; i--) add((reach * i) / 500, rate * reach * (i / 500) * (1 - 4 * loss * (1 - i / 500) * (i / 500)));
+  }
+  add(0, 0);
+  return { force, displacement };
+}
+
+function reduce(seed: number, setLoadN: number | null, cycles = 4) {
+  const { force, displacement } = press(seed, cycles);
+  const doubt = (calibration: string) => ({ noise: 0, offset: 0, relativeGain: 0.003, calibration });
+  return reduceLoadDeflectionRun(preparedRun(plan("loadDeflection", { wheel: "W1", setLoadN }), { pressForce: { unit: "N", samples: force, doubt: doubt("LC") }, pressDisplacement: { unit: "m", samples: displacement, doubt: doubt("LVDT") } }));
+}
+
+test("stiffness, loop and loss come out within their uncertainty, each with its causes", () => {
+  const { measures, findings } = reduce(1, 60);
+  const of = (name: string) => measures.find((measure) => measure.name === name)?.estimate;
+  // ΔW = ∫ k x · 4 loss (x/X)(1 − x/X) dx = k X² · 4 loss (1/3 − 1/4); U = ½ k X² − ΔW/2
+  const lost = rate * (100 / rate) ** 2 * 4 * loss * (1 / 3 - 1 / 4);
+  const truth: Record<string, number> = { deflection: 60 / rate, secantStiffness: rate, tangentStiffness: rate, loopEnergy: lost, lossFactor: lost / (2 * Math.PI * (0.5 * rate * (100 / rate) ** 2 - lost / 2)) };
+  for (const [name, value] of Object.entries(truth)) {
+    const estimate = of(name);
+    expect(estimate?.standardUncertainty, name).toBeGreaterThan(0);
+    expect(Math.abs((estimate?.value ?? 0) - value) / (estimate?.standardUncertainty ?? 0), name).toBeLessThan(3);
+  }
+  expect(of("secantStiffness")?.budget.map((row) => row.cause)).toEqual(expect.arrayContaining(["calibration LC", "calibration LVDT", "contact point of run1", "scatter between cycles"]));
+  expect(of("secantStiffness")?.method).toContain("first of 4 left out");
+  expect(findings.filter((entry) => entry.severity !== "note")).toEqual([]);
+});
+
+test("the points of the fit carry the deflection at rising loads", () => {
+  const fit = reduce(2, 60).fits[0];
+  expect(fit?.verdict).toBe("determined");
+  expect(fit?.points.length).toBe(25);
+  for (const point of fit?.points ?? []) expect(Math.abs(point.y - point.x / rate)).toBeLessThan(3 * (point.yUncertainty ?? 0) + 1e-6);
+  expect(Math.abs((fit?.parameters[0]?.estimate.value ?? 0) - rate) / rate).toBeLessThan(0.02);
+});
+
+test("a set load that was not reached is rejected, not extrapolated", () => {
+  const { measures, findings } = reduce(3, 150);
+  expect(findings.find((entry) => entry.code === "set-load-not-reached")?.severity).toBe("reject");
+  expect(measures.find((measure) => measure.name === "secantStiffness")?.estimate.standardUncertainty).toBeNull();
+});
+
+test("one cycle is used and said", () => {
+  const { measures, findings } = reduce(4, null, 1);
+  expect(findings.map((entry) => entry.code)).toContain("one-cycle");
+  expect(measures.find((measure) => measure.name === "loopEnergy")?.estimate.value).toBeGreaterThan(0);
+});
+
+test("missing channels are said", () => {
+  expect(reduceLoadDeflectionRun(preparedRun(plan("loadDeflection"), {})).findings[0]?.code).toBe("press-channels-missing");
+});
