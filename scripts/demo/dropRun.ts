@@ -1,0 +1,86 @@
+import { dice } from "./dice.ts";
+import type { PlannedRun } from "./dayPlan.ts";
+import { dropCarriageKg, gravity } from "./rigTruth.ts";
+import type { SensorErrors } from "./rigTruth.ts";
+import { mark, putByte, putFixed, putText, reserve, textBytes, written } from "./textBytes.ts";
+import { deflection, loadAtDeflection } from "./wheelTruth.ts";
+import type { WheelTruth } from "./wheelTruth.ts";
+
+const standardGravity = 9.80665;
+const restS = 0.25;
+const guideN = 0.08;
+const stepsPerRow = 4;
+const ringS = 0.5;
+
+export interface DropTruth {
+  readonly impactSpeedMps: number;
+  /** rebound over impact speed, contact by contact */
+  readonly restitution: readonly number[];
+  readonly peakAccelerationMps2: number;
+  readonly largestDeflectionM: number;
+  /** of the ringing at the end, wheel in contact */
+  readonly dampingRatio: number;
+  readonly naturalFrequencyHz: number;
+  readonly massKg: number;
+}
+
+/** A wheel in its guide falls on the steel table, bounces and rings out. Integrated in small steps, logged at `rateHz`. */
+export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors: SensorErrors, rateHz: number, knock: boolean): { bytes: Uint8Array; truth: DropTruth } {
+  const random = dice(seed, `drop ${run.id}`);
+  const massKg = wheel.massKg + dropCarriageKg;
+  const height = run.dropHeightM as number;
+  const standing = deflection(wheel, massKg * gravity);
+  const slope = wheel.stiffnessNm + 3 * wheel.hardeningNm3 * standing ** 2;
+  const natural = Math.sqrt(slope / massKg);
+  const viscous = 2 * wheel.dampingRatio * natural * massKg;
+  const loss = wheel.impactLoss * (1 + 0.02 * random.normal());
+  const dt = 1 / (rateHz * stepsPerRow);
+  const bias = 0.03 * random.normal();
+  const heightBias = 0.03 * random.normal();
+  const text = textBytes(Math.ceil(1.6 * rateHz) * 26);
+  putText(text, `Drop logger (invented data)\nRun,${run.id}\nt [s],Acc [gn],Height [mm]\n`);
+  let y = height;
+  let v = 0;
+  let a = 0;
+  let inContact = false;
+  let reached = 0;
+  const arriving: number[] = [];
+  const leaving: number[] = [];
+  let peak = 0;
+  let deepest = 0;
+  let settledS = Number.POSITIVE_INFINITY;
+  for (let i = 0; ; i++) {
+    const timeS = i / rateHz;
+    if (timeS > settledS || timeS > 4) break;
+    reserve(text, 60);
+    putFixed(text, timeS, 5, mark.point);
+    putByte(text, mark.comma);
+    putFixed(text, (a / standardGravity) * errors.acceleration + bias + 0.025 * random.normal(), 3, mark.point);
+    putByte(text, mark.comma);
+    putFixed(text, y * 1000 * errors.dropHeight + heightBias + 0.015 * random.normal(), 2, mark.point);
+    putByte(text, mark.newline);
+    if (timeS < restS) continue;
+    for (let step = 0; step < stepsPerRow; step++) {
+      const bend = Math.max(0, -y);
+      const contact = bend > 0 ? Math.max(0, loadAtDeflection(wheel, bend) * (1 - loss * v) - viscous * v) : 0;
+      const guide = -guideN * Math.tanh(v / 0.01);
+      const bumped = knock && y < 0.55 * height && y > 0.4 * height && arriving.length === 0 ? 60 : 0;
+      a = (contact + guide + bumped) / massKg - gravity;
+      v += a * dt;
+      y += v * dt;
+      if (y <= 0 && !inContact) {
+        inContact = true;
+        reached = Math.abs(v);
+        arriving.push(reached);
+      } else if (y > 0 && inContact) {
+        inContact = false;
+        leaving.push(v);
+      }
+      peak = Math.max(peak, a);
+      deepest = Math.max(deepest, bend);
+    }
+    // the last contact is the one it does not leave: after it, log long enough for the ringing
+    if (inContact && settledS === Number.POSITIVE_INFINITY && 0.5 * massKg * v * v + 0.5 * slope * (y + standing) ** 2 < 0.5 * slope * standing ** 2) settledS = timeS + Math.min(ringS, 45 / natural + 0.1);
+  }
+  return { bytes: written(text), truth: { impactSpeedMps: arriving[0] as number, restitution: leaving.map((speed, index) => speed / (arriving[index] as number)), peakAccelerationMps2: peak, largestDeflectionM: deepest, dampingRatio: (viscous + loss * massKg * gravity) / (2 * Math.sqrt(slope * massKg)), naturalFrequencyHz: natural / (2 * Math.PI), massKg } };
+}

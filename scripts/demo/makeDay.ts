@@ -1,0 +1,87 @@
+import { mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { deflectionRun, plateRun, shearRun } from "./benchRuns.ts";
+import { dayPlan, excerptPlan } from "./dayPlan.ts";
+import type { PlannedRun } from "./dayPlan.ts";
+import { dice } from "./dice.ts";
+import { dropRun } from "./dropRun.ts";
+import { chooseFaults, faultList, noFaults } from "./faults.ts";
+import { rigYaml } from "./rigYaml.ts";
+import { sensorErrors } from "./rigTruth.ts";
+import { driveClock, driveLog, frameLog } from "./rollingLogs.ts";
+import { rollingRun } from "./rollingRun.ts";
+import { bedSheet, coneSheet, runSheet, wheelSheet } from "./sheets.ts";
+import { bedTruth, simulant } from "./soilTruth.ts";
+import { wheels } from "./wheelTruth.ts";
+
+export interface DayOptions {
+  readonly seed: number;
+  /** how many times the traction runs are repeated; 1 = the ordinary day */
+  readonly scale: number;
+  /** with the faults on purpose */
+  readonly faults: boolean;
+  /** ten runs at lower rates instead of a whole day */
+  readonly excerpt?: boolean;
+}
+
+export interface MadeDay {
+  readonly runs: number;
+  readonly bytes: number;
+}
+
+/** Makes a day folder of an invented laboratory. The same options give the same bytes. */
+export function makeDay(folder: string, options: DayOptions): MadeDay {
+  const { seed, scale, faults: withFaults, excerpt = false } = options;
+  const rates = excerpt ? { frameHz: 100, driveHz: 50, dropHz: 10_000 } : { frameHz: 1000, driveHz: 200, dropHz: 20_000 };
+  const runs = excerpt ? excerptPlan() : dayPlan(seed, scale);
+  const faults = withFaults && !excerpt ? chooseFaults(runs) : noFaults;
+  const errors = sensorErrors(seed);
+  const beds = new Map([...new Set(runs.flatMap((run) => (run.bed === null ? [] : [run.bed])))].map((id) => [id, bedTruth(seed, id)]));
+  const byId = new Map(runs.map((run) => [run.id, run]));
+  const truths: Record<string, unknown> = {};
+  let bytes = 0;
+  mkdirSync(join(folder, "logs"), { recursive: true });
+  const write = (name: string, content: Uint8Array | string): void => {
+    writeFileSync(join(folder, name), content);
+    bytes += content.length;
+  };
+
+  const makeRun = (run: PlannedRun, id: string, startMs: number): unknown => {
+    const wheel = wheels.find((candidate) => candidate.id === run.wheel);
+    const bed = run.bed === null ? null : beds.get(run.bed)!;
+    const bench = (log: { bytes: Uint8Array; truth: unknown }, name: string): unknown => {
+      write(`logs/${id}_${name}`, log.bytes);
+      return log.truth;
+    };
+    if (run.kind === "plate") return bench(plateRun(seed, run, bed!, errors), "press.csv");
+    if (run.kind === "shear") return bench(shearRun(seed, run, bed!, errors), "shear.csv");
+    if (run.kind === "loadDeflection") return bench(deflectionRun(seed, run, wheel!, errors), "press.csv");
+    if (run.kind === "drop") return bench(dropRun(seed, run, wheel!, errors, rates.dropHz, faults.knocks.has(run.id)), "drop.csv");
+    const rolling = rollingRun(seed, run, wheel!, bed);
+    const clock = driveClock(seed, run);
+    write(`logs/${id}_frame.txt`, frameLog(seed, run, wheel!, rolling, errors, startMs, rates.frameHz, faults.logs.get(run.id) ?? {}));
+    write(`logs/${id}_drive.csv`, driveLog(seed, run, rolling, errors, clock, rates.driveHz));
+    return { ...rolling.truth, phases: rolling.phases, driveClock: clock };
+  };
+
+  const pauses = dice(seed, "pauses");
+  const starts = new Map<string, number>();
+  let nowMs = Date.UTC(2026, 9, 6, 6, 30);
+  for (const run of runs) {
+    starts.set(run.id, nowMs);
+    nowMs += Math.round((150 + 60 * pauses.uniform()) * 1000);
+  }
+  for (const run of runs) {
+    const source = byId.get(faults.copies.get(run.id) ?? run.id)!;
+    truths[run.id] = makeRun(source, run.id, starts.get(source.id)!);
+  }
+
+  write("rig.yaml", rigYaml(excerpt ? 600 : 1000));
+  write("runs.csv", runSheet(runs, faults.excluded));
+  write("wheels.csv", wheelSheet());
+  write("beds.csv", bedSheet([...beds.values()]));
+  write("cones.csv", coneSheet(seed, [...beds.values()]));
+  const truth = { about: "Invented data. What drawbar should find; not read by drawbar.", seed, scale, rates, soil: simulant, beds: [...beds.values()], wheels, sensorGainErrors: errors, faults: faultList(faults), runs: truths };
+  write("truth.json", `${JSON.stringify(truth, null, 1)}\n`);
+  return { runs: runs.length, bytes };
+}

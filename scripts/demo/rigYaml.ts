@@ -1,0 +1,91 @@
+import { bridgeRange, decoupling, dropCarriageKg, encoder, gravity, massBelowSensorKg, pot, press, stated } from "./rigTruth.ts";
+
+/** The rig description of the invented rig. */
+export function rigYaml(filterClass: 600 | 1000): string {
+  const matrix = decoupling.map((row) => `    - [${row.join(", ")}]`).join("\n");
+  return `# Invented data: no such laboratory, rig, rover (Tussock), wheel or simulant (SK-2) exists.
+rig: Bench 2
+laboratory: Skarvhamn Wheel Laboratory (invented)
+gravity: ${gravity}
+# slip is counted from the distance the wheel rolls on the hard floor at that load
+slipRadius: { policy: effective, lugs: with }
+zero: { state: wheelLifted, beforeS: 2, afterS: 2 }
+massBelowSensor: ${massBelowSensorKg}
+encoder: { countsPerRevolution: ${encoder.countsPerRevolution}, gear: ${encoder.gear}, rollover: ${encoder.rollover} }
+
+loggers:
+  # the six-axis sensor sits in the drive, its origin on the axle; torque includes the drag of hub and seal
+  frame:
+    files: logs/{run}_frame.txt
+    kinds: [traction, hardFloor, freeSpin]
+    encoding: latin1
+    runLabel: Run
+    overload: [OVLD]
+    clock: { kind: wall, column: Time, format: "dd.MM.yyyy HH:mm:ss,SSS", zone: UTC }
+    channels:
+      bridge1: { column: B1, unit: mV/V }
+      bridge2: { column: B2, unit: mV/V }
+      bridge3: { column: B3, unit: mV/V }
+      bridge4: { column: B4, unit: mV/V }
+      bridge5: { column: B5, unit: mV/V }
+      bridge6: { column: B6, unit: mV/V }
+      # the wire is drawn out as the hub sinks
+      hubHeight: { column: Pot, unit: V, sign: -1, calibration: { gives: mm, gain: ${pot.gain}, offset: 0, date: 2026-10-01, certificate: POT-17 }, uncertainty: { relative: ${stated.pot}, offset: ${stated.potOffsetMm} }, range: [0, 300] }
+      sync: { column: Sync, unit: V }
+  drive:
+    files: logs/{run}_drive.csv
+    kinds: [traction, hardFloor, freeSpin]
+    clock: { kind: elapsed, column: t, unit: s }
+    channels:
+      wheelAngle: { column: Enc, unit: count, sign: 1 }
+      carriagePosition: { column: X, unit: mm, sign: 1, uncertainty: { relative: ${stated.carriage}, offset: ${stated.carriageOffsetMm} } }
+      sync: { column: Trig, unit: V }
+  press:
+    files: logs/{run}_press.csv
+    kinds: [plate, loadDeflection]
+    runLabel: Run
+    clock: { kind: elapsed, column: Time, unit: s }
+    channels:
+      pressForce: { column: Force, unit: V, sign: 1, calibration: { gives: N, gain: ${press.gain}, offset: ${press.offset}, date: 2026-09-28, certificate: PRS-8 }, uncertainty: { relative: ${stated.press}, offset: ${stated.pressOffsetN} }, range: [-100, 2400] }
+      pressDisplacement: { column: Travel, unit: mm, sign: 1, uncertainty: { relative: ${stated.pressTravel}, offset: ${stated.pressTravelOffsetMm} }, range: [0, 150] }
+  shear:
+    files: logs/{run}_shear.csv
+    kinds: [shear]
+    runLabel: Run
+    clock: { kind: elapsed, column: Time, unit: s }
+    channels:
+      normalForce: { column: Normal, unit: N, sign: 1, uncertainty: { relative: ${stated.normal}, offset: ${stated.shearOffsetN} }, range: [-10, 500] }
+      shearForce: { column: Shear, unit: N, sign: 1, uncertainty: { relative: ${stated.shear}, offset: ${stated.shearOffsetN} }, range: [-10, 500] }
+      shearDisplacement: { column: Travel, unit: mm, sign: 1, uncertainty: { relative: ${stated.shearTravel}, offset: ${stated.shearTravelOffsetMm} }, range: [-5, 100] }
+  # the accelerometer reads zero at rest
+  drop:
+    files: logs/{run}_drop.csv
+    kinds: [drop]
+    runLabel: Run
+    clock: { kind: elapsed, column: t, unit: s }
+    channels:
+      hubAcceleration: { column: Acc, unit: gn, sign: 1, uncertainty: { relative: ${stated.acceleration}, offset: ${stated.accelerationOffsetGn} }, range: [-200, 200] }
+      dropHeight: { column: Height, unit: mm, sign: 1, uncertainty: { relative: ${stated.dropHeight}, offset: ${stated.dropHeightOffsetMm} }, range: [-100, 400] }
+
+sixAxis:
+  logger: frame
+  matrix:
+${matrix}
+  relativeUncertainty: ${stated.sixAxis}
+  offsetUncertainty: ${stated.sixAxisOffset}
+  date: 2026-09-20
+  certificate: SIX-4
+  range: [500, 500, 1000, 50, 50, 50]
+  bridgeRange: ${bridgeRange}
+  gives:
+    # the sensor counts the carriage's push on the wheel, so pulling reads negative
+    drawbarPull: { output: forceX, sign: -1 }
+    sideForce: { output: forceY, sign: 1 }
+    verticalLoad: { output: forceZ, sign: 1 }
+    wheelTorque: { output: momentY, sign: 1 }
+
+alignment: { method: sharedEvents, reference: frame, channel: sync, level: 2.5 }
+drop: { filterClass: ${filterClass}, filterStandard: SAE J211, restS: 0.2, carriageMass: ${dropCarriageKg} }
+soil: { circularPlateWidth: radius }
+`;
+}

@@ -1,0 +1,164 @@
+import type { PlannedRun } from "./dayPlan.ts";
+import { dice } from "./dice.ts";
+import { simulant } from "./soilTruth.ts";
+import type { BedTruth } from "./soilTruth.ts";
+import { rollingOnSoil, standingSinkage } from "./wheelOnSoil.ts";
+import { deflection, drag, rollingRadius, tipRadius } from "./wheelTruth.ts";
+import type { WheelTruth } from "./wheelTruth.ts";
+
+/** Where the wheel hangs, how it moves and what the ground does to it, as functions of true time. */
+export interface RollingRun {
+  readonly durationS: number;
+  /** the ground's forces on the wheel and the hub's height above first touch, written into `out` */
+  at(timeS: number, out: RollingSample): void;
+  /** wheel angle [rad] and travel [m] */
+  angle(timeS: number): number;
+  travel(timeS: number): number;
+  readonly truth: Readonly<Record<string, number | null>>;
+  readonly phases: Readonly<Record<string, number>>;
+}
+
+export interface RollingSample {
+  pullN: number;
+  sideN: number;
+  loadN: number;
+  torqueNm: number;
+  rollMomentNm: number;
+  yawMomentNm: number;
+  hubM: number;
+}
+
+const liftedM = 0.006;
+const zeroS = 2.06;
+const lowerS = 0.5;
+const loadingS = 0.65;
+const restS = 1.05;
+const rampS = 0.25;
+const stopS = 0.3;
+const liftS = 0.5;
+const settleM = 0.04;
+
+/** Travel long enough for four revolutions beside start and end. */
+function travelFor(radius: number, speedRatio: number): number {
+  return 4.2 * 2 * Math.PI * radius * speedRatio + 2 * 0.215 + 0.12;
+}
+
+export function rollingRun(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null): RollingRun {
+  return run.kind === "freeSpin" ? spinning(seed, run, wheel) : onGround(seed, run, wheel, bed);
+}
+
+function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null): RollingRun {
+  const random = dice(seed, `roll ${run.id}`);
+  const loadN = (run.loadN as number) * (1 + 0.008 * random.normal());
+  const speed = (run.speedMps as number) * (1 + 0.001 * random.normal());
+  const radius = rollingRadius(wheel, loadN);
+  // the controller's radius is a little off, so the slip is not quite the set slip; on the floor nothing slips
+  const setRatio = run.slip === null ? 1 : run.slip >= 0 ? 1 - run.slip : 1 / (1 + run.slip);
+  const speedRatio = bed === null ? 1 : setRatio * (1 + 0.004 * random.normal());
+  const slip = speedRatio <= 1 ? 1 - speedRatio : 1 / speedRatio - 1;
+  const spin = speed / (speedRatio * radius);
+  const ground = bed === null ? { sinkageM: 0, pullN: 0, torqueNm: radius * wheel.rollingLoss * loadN, loadN } : rollingOnSoil(wheel, bed.soil, loadN, slip);
+  const standing = bed === null ? 0 : standingSinkage(wheel, bed.soil, loadN);
+  const bend = deflection(wheel, loadN);
+  // a wheel standing on this soil sinks as the load to the power 2 / (2n + 1)
+  const sinkPower = 2 / (2 * simulant.n + 1);
+  const path = travelFor(radius, speedRatio);
+  const touchS = zeroS + lowerS;
+  const startS = touchS + loadingS + restS;
+  const endS = startS + path / speed + rampS;
+  const liftFromS = endS + stopS;
+  const durationS = liftFromS + liftS + zeroS;
+  const phases = { touchS, startS, endS, liftFromS };
+  const waves = { lug: random.uniform() * 7, turn: random.uniform() * 7, load: random.uniform() * 7 };
+  const lugPull = bed === null ? 0.002 : 0.012;
+  const turnPull = bed === null ? 0.002 : 0.01;
+  const side = 0.006 * random.normal();
+  const hubDrag = drag(wheel, spin);
+  const travelled = (timeS: number): number => path * share(timeS, startS, endS);
+  // a slow error of the drive's speed control, nothing at the ends
+  const angle = (timeS: number): number => (travelled(timeS) / (speedRatio * radius)) + 0.0015 * Math.sin(5.1 * (timeS - startS)) * Number(timeS > startS && timeS < endS);
+  const at = (timeS: number, out: RollingSample): void => {
+    let weight: number;
+    let hub: number;
+    let moving = 0;
+    let ripple = 0;
+    if (timeS < touchS) {
+      weight = 0;
+      hub = liftedM * Math.min(1, (touchS - timeS) / lowerS);
+    } else if (timeS < liftFromS) {
+      const loaded = Math.min(1, (timeS - touchS) / loadingS);
+      weight = loadN * loaded ** 1.5;
+      const x = travelled(timeS);
+      moving = 1 - Math.exp(-x / settleM);
+      const theta = angle(timeS);
+      const turning = Math.sin(theta + waves.turn);
+      ripple = moving * (lugPull * Math.sin(wheel.lugs * theta + waves.lug) + turnPull * turning);
+      const carried = moving * (0.008 * turning + 0.006 * Math.sin(2.1 * timeS + waves.load));
+      weight *= 1 + carried;
+      const sink = (standing + (ground.sinkageM - standing) * moving) * loaded ** (1.5 * sinkPower);
+      hub = -(sink + (loaded < 1 ? deflection(wheel, weight) : bend)) + moving * 0.00015 * turning;
+    } else {
+      const lifting = Math.min(1, (timeS - liftFromS) / liftS);
+      weight = loadN * Math.max(0, 1 - 4 * lifting);
+      hub = liftedM * smooth(lifting) - (ground.sinkageM + bend) * (1 - smooth(lifting));
+    }
+    const stopped = timeS > endS ? Math.exp(-(timeS - endS) / 0.15) : 1;
+    out.loadN = weight;
+    out.pullN = weight * ((ground.pullN / loadN) * moving * stopped + ripple);
+    out.torqueNm = (weight / loadN) * ground.torqueNm * moving * stopped + weight * radius * ripple * 0.9 + hubDrag * rampOf(timeS, startS, endS);
+    out.sideN = weight * side;
+    out.rollMomentNm = weight * side * 0.1;
+    out.yawMomentNm = 0.002 * weight;
+    out.hubM = hub;
+  };
+  const truth = {
+    loadN: ground.loadN, slip, speedMps: speed, angularSpeedRadS: spin, rollingRadiusM: radius,
+    pullN: ground.pullN, torqueNm: ground.torqueNm, freeSpinTorqueNm: hubDrag,
+    sinkageM: ground.sinkageM, standingSinkageM: standing, deflectionM: bend, hubDropM: ground.sinkageM + bend, travelM: path, tipRadiusM: tipRadius(wheel),
+  };
+  return { durationS, at, angle, travel: travelled, truth, phases };
+}
+
+/** The wheel turns in the air. */
+function spinning(seed: number, run: PlannedRun, wheel: WheelTruth): RollingRun {
+  const random = dice(seed, `roll ${run.id}`);
+  const spin = ((run.speedMps as number) / tipRadius(wheel)) * (1 + 0.002 * random.normal());
+  const startS = zeroS;
+  const endS = startS + (3.3 * 2 * Math.PI) / spin;
+  const durationS = endS + zeroS + 0.3;
+  const turn = random.uniform() * 7;
+  const turns = spin * (endS - startS - rampS);
+  const angle = (timeS: number): number => turns * share(timeS, startS, endS);
+  const hubDrag = drag(wheel, spin);
+  const at = (timeS: number, out: RollingSample): void => {
+    const ramp = rampOf(timeS, startS, endS);
+    out.loadN = ramp * 0.05 * Math.sin(angle(timeS) + turn);
+    out.pullN = ramp * 0.04 * Math.cos(angle(timeS) + turn);
+    out.torqueNm = hubDrag * ramp * (1 + 0.06 * Math.sin(angle(timeS) + turn));
+    out.sideN = 0;
+    out.rollMomentNm = 0;
+    out.yawMomentNm = 0;
+    out.hubM = liftedM;
+  };
+  return { durationS, at, angle, travel: () => 0, truth: { angularSpeedRadS: spin, freeSpinTorqueNm: hubDrag }, phases: { startS, endS } };
+}
+
+function smooth(share: number): number {
+  const s = Math.min(1, Math.max(0, share));
+  return s * s * (3 - 2 * s);
+}
+
+/** Speed over steady speed: a straight ramp up and down. */
+function rampOf(timeS: number, startS: number, endS: number): number {
+  return Math.max(0, Math.min(1, (timeS - startS) / rampS, (endS - timeS) / rampS));
+}
+
+/** Share of the whole way done at a time, for that ramp. */
+function share(timeS: number, startS: number, endS: number): number {
+  const t = Math.min(Math.max(timeS, startS), endS) - startS;
+  const total = endS - startS;
+  const steady = total - rampS;
+  if (t < rampS) return (t * t) / (2 * rampS) / steady;
+  if (t > total - rampS) return 1 - (total - t) ** 2 / (2 * rampS) / steady;
+  return (t - rampS / 2) / steady;
+}
