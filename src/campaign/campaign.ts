@@ -5,10 +5,17 @@ import type { Rig, RunKind } from "./rigSchema.ts";
 /** A free column of a record: a construction factor, a note. Numbers keep the unit their heading gave. */
 export type FreeColumns = Readonly<Record<string, { readonly value: number; readonly unit: Unit } | { readonly text: string }>>;
 
-/** One row of the run sheet, in SI units. null = the cell was left empty. */
+/**
+ * One row of the run sheet, in SI units. null = the cell was left empty, or could not be understood;
+ * then an issue names the run. A run named by an issue is listed and never reduced.
+ */
 export interface RunPlan {
+  /** unique within the day: the sheet's id; with the line added where the sheet's id is empty or used twice */
   readonly id: string;
-  readonly kind: RunKind;
+  /** as typed; what log files are named after */
+  readonly sheetId: string;
+  /** null = not understood */
+  readonly kind: RunKind | null;
   readonly wheel: string | null;
   readonly bed: string | null;
   readonly setLoadN: number | null;

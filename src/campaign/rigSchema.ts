@@ -10,7 +10,7 @@ const unitNames = Object.keys(units) as [Unit, ...Unit[]];
 /** Spellings are accepted on reading; the published schema lists the units' own names. */
 export const unit = z.preprocess((value) => (typeof value === "string" ? (parseUnit(value) ?? value) : value), z.enum(unitNames)).describe("a unit drawbar knows, e.g. N, kN, mm, mV/V, count");
 
-const isoDate = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "expected a date as yyyy-mm-dd");
+const isoDate = z.iso.date().describe("a date as yyyy-mm-dd");
 
 const uncertainty = z.strictObject({
   relative: z.number().nonnegative().describe("standard uncertainty of the gain, as a share of the reading; shared by every run on this calibration"),
@@ -27,10 +27,10 @@ const calibration = z.strictObject({
   certificate: z.string().min(1).describe("number of the calibration certificate or record; names what runs share"),
 });
 
-const channel = z.strictObject({
+export const channelSchema = z.strictObject({
   column: z.string().min(1).describe("column heading in the logger's file, as written there (without a unit in brackets)"),
   unit: unit.describe("unit of the numbers in the file"),
-  sign: z.union([z.literal(1), z.literal(-1)]).optional().describe("1 = the column grows in drawbar's positive direction; needed for every quantity that has one"),
+  sign: z.literal([1, -1]).optional().describe("1 = the column grows in drawbar's positive direction; needed for every quantity that has one"),
   calibration: calibration.optional(),
   uncertainty: uncertainty.optional(),
   range: z.tuple([z.number(), z.number()]).optional().describe("lowest and highest value the sensor can give, in the unit after calibration"),
@@ -61,7 +61,7 @@ const logger = z.strictObject({
   overload: z.array(z.string()).default([]).describe("marks that stand for an overloaded sensor"),
   runLabel: z.string().optional().describe("name of the line before the header that repeats the run's id"),
   clock,
-  channels: z.record(z.string(), channel),
+  channels: z.record(z.string(), channelSchema).describe("one entry a column drawbar uses; the name says which quantity it is"),
 });
 
 const sixAxisOutputs = ["forceX", "forceY", "forceZ", "momentX", "momentY", "momentZ"] as const;
@@ -76,12 +76,12 @@ const sixAxis = z.strictObject({
   range: z.array(z.number().positive()).length(6).describe("full scale of the six outputs [N, N, N, N·m, N·m, N·m]"),
   bridgeRange: z.number().positive().optional().describe("reading at which a bridge's amplifier ends, either side [mV/V]"),
   gives: z
-    .partialRecord(z.enum(["drawbarPull", "sideForce", "verticalLoad", "wheelTorque"]), z.strictObject({ output: z.enum(sixAxisOutputs), sign: z.union([z.literal(1), z.literal(-1)]) }))
+    .partialRecord(z.enum(["drawbarPull", "sideForce", "verticalLoad", "wheelTorque"]), z.strictObject({ output: z.enum(sixAxisOutputs), sign: z.literal([1, -1]) }))
     .describe("which output is which quantity, and whether it grows in the same direction"),
 });
 
 export const rigSchema = z.strictObject({
-  rig: z.string().min(1),
+  rig: z.string().min(1).describe("name of the rig"),
   laboratory: z.string().optional(),
   gravity: z.number().positive().describe("gravity at the laboratory [m/s²]"),
   slipRadius: z
@@ -100,7 +100,7 @@ export const rigSchema = z.strictObject({
     .optional(),
   massBelowSensor: z.number().nonnegative().optional().describe("hub, motor and whatever else hangs below the sensor, the wheel itself excepted [kg]"),
   wheelInertia: z.number().nonnegative().optional().describe("moment of inertia of the drive about the axle, wheel excepted [kg·m²]"),
-  loggers: z.record(z.string(), logger),
+  loggers: z.record(z.string(), logger).describe("one entry a logger; the name is yours"),
   encoder: z
     .strictObject({
       countsPerRevolution: z.number().positive().describe("counts per revolution of the encoder shaft, edges included"),
@@ -122,7 +122,7 @@ export const rigSchema = z.strictObject({
     .describe("how the clocks of two loggers are brought together; needed where a kind of run has two"),
   drop: z
     .strictObject({
-      filterClass: z.union([z.literal(60), z.literal(180), z.literal(600), z.literal(1000)]).describe("channel frequency class of the two-pass filter"),
+      filterClass: z.literal([60, 180, 600, 1000]).describe("channel frequency class of the two-pass filter"),
       filterStandard: z.enum(["SAE J211", "ISO 6487"]).describe("the two differ in the corner frequency: 2.0775 or 25/12 times the class"),
       restS: z.number().positive().describe("length of the rest before release [s]"),
       carriageMass: z.number().nonnegative().describe("what falls beside the wheel [kg]"),

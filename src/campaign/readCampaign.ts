@@ -1,0 +1,131 @@
+import { createHash } from "node:crypto";
+import { readdirSync, readFileSync, statSync } from "node:fs";
+import { join } from "node:path";
+import { InputError } from "../core/errors.ts";
+import type { Issue } from "../core/errors.ts";
+import type { BedRecord, Campaign, CampaignIssue, ConeReading, RunPlan, WheelRecord } from "./campaign.ts";
+import { checkDay } from "./checkDay.ts";
+import { list, nearest, show } from "./nearest.ts";
+import { readBeds, readCones, readWheels } from "./readRecords.ts";
+import type { Records } from "./readRecords.ts";
+import { readRig } from "./readRig.ts";
+import { readRuns } from "./readRuns.ts";
+import { bedRow, coneRow, runRow, wheelRow } from "./rowSchemas.ts";
+import { readSheet } from "./sheet.ts";
+import type { Sheet } from "./sheet.ts";
+
+const maximumTableBytes = 20_000_000;
+
+const columns = { "runs.csv": Object.keys(runRow.shape), "wheels.csv": Object.keys(wheelRow.shape), "beds.csv": Object.keys(bedRow.shape), "cones.csv": Object.keys(coneRow.shape) };
+
+/**
+ * Everything people wrote about a day: rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv.
+ * Mistakes that stop single runs come back as `issues`; each such run is listed among the runs and must not be reduced.
+ *
+ * @throws InputError with all mistakes of all files, when the day as a whole cannot be understood
+ */
+export function readCampaign(folder: string): Campaign {
+  const day: Issue[] = [];
+  const remarks: CampaignIssue[] = [];
+  const files: { file: string; sha256: string }[] = [];
+  const names = listFolder(folder);
+  const open = (file: string) => openFile(folder, file, names, files, day);
+  const note = (issues: readonly Issue[]) => remarks.push(...issues.map((issue) => ({ ...issue, run: null })));
+  const table = (file: keyof typeof columns): Sheet | null => {
+    const bytes = open(file);
+    if (bytes === null) return null;
+    if (bytes.length > maximumTableBytes) {
+      day.push({ code: "file-too-large", at: file, message: `expected at most ${maximumTableBytes / 1e6} MB, found ${(bytes.length / 1e6).toFixed(1)} MB`, hint: "Is this the table? Logs belong into files of their own." });
+      return null;
+    }
+    const { sheet, issues } = readSheet(bytes, file, columns[file]);
+    day.push(...issues);
+    return sheet;
+  };
+
+  const rigBytes = open("rig.yaml");
+  if (rigBytes === null && !names.includes("rig.yaml")) day.push(absent("rig.yaml", "the rig description", names));
+  const reading = rigBytes === null ? null : readRig(rigBytes, "rig.yaml");
+  day.push(...(reading?.issues ?? []));
+
+  const runTable = table("runs.csv");
+  if (!names.includes("runs.csv")) day.push(absent("runs.csv", "the run sheet", names));
+  const sheet = runTable === null ? { runs: [], issues: [], remarks: [] } : readRuns(runTable);
+  day.push(...sheet.issues);
+  remarks.push(...sheet.remarks);
+  if (reading?.rig != null) day.push(...checkDay(reading.rig, sheet.runs).map(({ path, ...issue }) => ({ at: reading.place(path), ...issue })));
+
+  const keep = <T>(file: keyof typeof columns, read: (sheet: Sheet) => Records<T>): Records<T> | null => {
+    const found = table(file);
+    if (found === null) return null;
+    const records = read(found);
+    day.push(...records.issues);
+    note(records.remarks);
+    return records;
+  };
+  const wheels = keep<WheelRecord>("wheels.csv", readWheels);
+  const beds = keep<BedRecord>("beds.csv", readBeds);
+  const cones = keep<ConeReading>("cones.csv", (cone) => readCones(cone, beds === null ? null : [...beds.records.map((bed) => bed.id), ...beds.broken]));
+  for (const [key, records] of [["wheel", wheels], ["bed", beds]] as const) {
+    const file = `${key}s.csv`;
+    if (records === null && !names.includes(file)) day.push(...recordsAbsent(key, file, sheet.runs, names));
+    else if (records !== null) remarks.push(...checkNames(key, file, records, sheet.runs, runTable));
+  }
+
+  if (day.length > 0 || reading?.rig == null) throw new InputError([...day, ...remarks.map(({ run: _, ...issue }) => issue)].sort((a, b) => order(a) - order(b)));
+  return { rig: reading.rig, runs: sheet.runs, wheels: wheels?.records ?? [], beds: beds?.records ?? [], cones: cones?.records ?? [], issues: remarks.sort((a, b) => order(a) - order(b)), files };
+}
+
+/** Files in the order a person goes through them, then lines. */
+function order(issue: Issue): number {
+  const file = ["rig.yaml", ...Object.keys(columns)].findIndex((name) => issue.at.startsWith(name));
+  return file * 1e8 + Number(/ line (\d+)/.exec(issue.at)?.[1] ?? 0);
+}
+
+function listFolder(folder: string): string[] {
+  try {
+    return readdirSync(folder);
+  } catch {
+    throw new InputError([{ code: "no-day-folder", at: folder, message: "expected a day folder with rig.yaml and runs.csv, found no folder that can be read", hint: "Check the path." }]);
+  }
+}
+
+function openFile(folder: string, file: string, names: readonly string[], files: { file: string; sha256: string }[], day: Issue[]): Uint8Array | null {
+  if (!names.includes(file)) return null;
+  try {
+    const path = join(folder, file);
+    if (!statSync(path).isFile()) throw new Error("not a file");
+    const bytes = readFileSync(path);
+    files.push({ file, sha256: createHash("sha256").update(bytes).digest("hex") });
+    return bytes;
+  } catch (error) {
+    day.push({ code: "unreadable-file", at: file, message: `expected a file that can be read, found ${show((error as NodeJS.ErrnoException).code ?? (error as Error).message)}`, hint: "Check what it is and who may read it." });
+    return null;
+  }
+}
+
+function absent(file: string, what: string, names: readonly string[]): Issue {
+  const guess = nearest(file, names);
+  return { code: "missing-file", at: file, message: `expected ${what} in the day folder, found no file of that name`, hint: guess === null ? "Write it, or check the folder." : `Rename ${guess} to ${file}.` };
+}
+
+function recordsAbsent(key: "wheel" | "bed", file: string, runs: readonly RunPlan[], names: readonly string[]): Issue[] {
+  const needing = runs.filter((run) => run[key] !== null && run.excluded === null);
+  if (needing.length === 0) return [];
+  const guess = nearest(file, names);
+  return [{ code: "missing-file", at: file, message: `expected ${file}, because the runs ${list(needing.map((run) => run.id))} name a ${key}, found no file of that name`, hint: guess === null ? `Write it, a row per ${key}${key === "bed" ? ", or leave the bed cells empty" : ""}.` : `Rename ${guess} to ${file}.` }];
+}
+
+function checkNames(key: "wheel" | "bed", file: string, records: Records<{ readonly id: string }>, runs: readonly RunPlan[], sheet: Sheet | null): CampaignIssue[] {
+  const known = records.records.map((record) => record.id);
+  const heading = sheet?.columns.find((column) => column.name === key)?.heading ?? key;
+  return runs.flatMap((run): CampaignIssue[] => {
+    const name = run[key];
+    if (name === null || known.includes(name)) return [];
+    const at = `runs.csv line ${run.line}, column "${heading}"`;
+    if (records.broken.has(name)) return [{ code: `broken-${key}`, at, message: `expected a ${key} whose row in ${file} can be read, found ${show(name)}`, hint: `Correct its row in ${file}.`, run: run.id }];
+    const all = [...known, ...records.broken];
+    const guess = nearest(name, all);
+    return [{ code: `unknown-${key}`, at, message: `expected a ${key} of ${file} (${list(all)}), found ${show(name)}`, hint: guess === null ? `Add it to ${file}, or correct the name.` : `Did you mean ${guess}?`, run: run.id }];
+  });
+}

@@ -1,0 +1,91 @@
+import { z } from "zod";
+import type { Unit } from "../core/units.ts";
+import { runKinds } from "./rigSchema.ts";
+
+// Keys are the headings, without brackets and in small letters. A number that has a unit states it in its `unit` entry:
+// its heading must carry brackets with a unit of that kind, and the checks below see the number in that unit.
+const quantity = (schema: z.ZodNumber, unit: Unit, what: string) => schema.meta({ unit, description: what });
+const optionalQuantity = (schema: z.ZodNumber, unit: Unit, what: string) => schema.optional().meta({ unit, description: what });
+
+const compact = (text: unknown) => (typeof text === "string" ? text.toLowerCase().replace(/[^a-z0-9]+/g, "") : text);
+
+/** A choice whose capitals, spaces and hyphens do not matter: `hard floor`, `Hard-floor`, `hardFloor`. */
+const choice = <const T extends readonly [string, ...string[]]>(options: T) =>
+  z.preprocess((cell) => options.find((option) => compact(option) === compact(cell)) ?? cell, z.enum(options));
+
+const yesNoWords: Readonly<Record<string, "yes" | "no">> = { yes: "yes", y: "yes", true: "yes", "1": "yes", no: "no", n: "no", false: "no", "0": "no" };
+const yesNo = z.preprocess((cell) => (typeof cell === "string" ? (yesNoWords[cell.toLowerCase()] ?? cell) : cell), z.enum(["yes", "no"]));
+
+const name = z.string().min(1).max(80);
+const positive = z.number().positive();
+const notNegative = z.number().nonnegative();
+
+/** What may stand in a run's id: it becomes part of file names. */
+export const runIdPattern = /^[A-Za-z0-9](?:[A-Za-z0-9._-]{0,62}[A-Za-z0-9_-])?$/;
+
+const freeColumns = "Other headings are free columns; numbers in them need a unit in the heading's brackets.";
+
+export const runRow = z
+  .looseObject({
+    run: z.string().regex(runIdPattern).describe("the run's id: letters, digits, . _ -; the loggers' files are named after it"),
+    kind: choice(runKinds).describe("what kind of run it was; `hard floor`, `free spin` and `load deflection` may be written with a space"),
+    wheel: name.optional().describe("a wheel of wheels.csv"),
+    bed: name.optional().describe("a bed of beds.csv"),
+    load: optionalQuantity(notNegative, "N", "set vertical load"),
+    slip: optionalQuantity(z.number().min(-1).max(1), "1", "set slip; driven positive, skid negative"),
+    speed: optionalQuantity(notNegative, "m/s", "set carriage speed"),
+    repeat: name.optional().describe("which repeat of its condition"),
+    block: name.optional().describe("which block of the plan, e.g. a bed preparation"),
+    height: optionalQuantity(positive, "m", "drop height; drop runs"),
+    plate: choice(["circle", "rectangle"]).optional().describe("plate shape; plate runs"),
+    "plate width": optionalQuantity(positive, "m", "diameter of a circular plate, smaller side of a rectangular one"),
+    "plate length": optionalQuantity(positive, "m", "larger side of a rectangular plate"),
+    "shear area": optionalQuantity(positive, "m2", "sheared area; shear runs"),
+    "normal stress": optionalQuantity(notNegative, "Pa", "set normal stress; shear runs"),
+    remark: z.string().optional().describe("anything worth knowing"),
+    excluded: yesNo.optional().describe("yes = a person takes the run out; empty = no"),
+    reason: z.string().min(1).optional().describe("why it is excluded; needed when it is"),
+  })
+  .describe(`A run. ${freeColumns}`);
+
+export const wheelRow = z
+  .looseObject({
+    wheel: name.describe("the wheel's name"),
+    radius: quantity(positive, "m", "unloaded, to the rim, without lugs"),
+    width: quantity(positive, "m", "width of the rim"),
+    mass: quantity(positive, "kg", "mass of the wheel"),
+    lugs: z.number().int().nonnegative().describe("number of lugs around the wheel; 0 = none"),
+    "lug height": optionalQuantity(notNegative, "m", "from the rim to the lugs' tips; needed where there are lugs"),
+    flexible: yesNo.describe("yes = its deflection is taken off the sinkage"),
+    description: z.string().optional().describe("how it is made"),
+  })
+  .describe(`A wheel. ${freeColumns}`);
+
+export const bedRow = z
+  .looseObject({
+    bed: name.describe("the bed's name"),
+    density: optionalQuantity(positive, "kg/m3", "bulk density"),
+    moisture: optionalQuantity(notNegative, "1", "mass of water over mass of dry soil"),
+    "target gradient": optionalQuantity(positive, "Pa/m", "cone index gradient the bed was prepared for"),
+    remark: z.string().optional().describe("anything worth knowing"),
+  })
+  .describe(`A bed as prepared. ${freeColumns}`);
+
+export const coneRow = z
+  .looseObject({
+    bed: name.describe("a bed of beds.csv"),
+    position: name.optional().describe("where in the bed; readings of one position are one profile"),
+    depth: quantity(notNegative, "m", "depth of the cone's base below the surface"),
+    index: quantity(notNegative, "Pa", "cone index: force over base area"),
+  })
+  .describe("One cone reading.");
+
+/** The unit a column's numbers are checked in; null = its cells are text or bare numbers. */
+export function columnUnit(schema: z.core.$ZodType): Unit | null {
+  return (z.globalRegistry.get(schema)?.["unit"] as Unit | undefined) ?? null;
+}
+
+/** What is inside `optional()`. */
+export function required(schema: z.core.$ZodType): z.core.$ZodType {
+  return schema instanceof z.ZodOptional ? required(schema.unwrap()) : schema;
+}
