@@ -38,7 +38,7 @@ export const channelSchema = z.strictObject({
 });
 
 const clock = z.discriminatedUnion("kind", [
-  z.strictObject({ kind: z.literal("elapsed"), column: z.string().min(1), unit: unit.describe("unit of elapsed time") }),
+  z.strictObject({ kind: z.literal("elapsed"), column: z.string().min(1), unit: z.enum(["s", "ms", "us", "min", "h", "d"]).describe("unit of elapsed time") }),
   z.strictObject({
     kind: z.literal("wall"),
     column: z.string().min(1),
@@ -126,6 +126,7 @@ export const rigSchema = z.strictObject({
       filterStandard: z.enum(["SAE J211", "ISO 6487"]).describe("the two differ in the corner frequency: 2.0775 or 25/12 times the class"),
       restS: z.number().positive().describe("length of the rest before release [s]"),
       carriageMass: z.number().nonnegative().describe("what falls beside the wheel [kg]"),
+      heightUncertainty: z.number().nonnegative().optional().describe("standard uncertainty of a drop height as set on the run sheet [m]; without it nothing computed from the set height has an uncertainty"),
     })
     .optional(),
   soil: z

@@ -1,4 +1,5 @@
 import type { RunPlan, WheelRecord } from "../campaign/campaign.ts";
+import { logPath } from "../campaign/logPath.ts";
 import type { Rig } from "../campaign/rigSchema.ts";
 import { InputError } from "../core/errors.ts";
 import type { Issue } from "../core/errors.ts";
@@ -28,12 +29,7 @@ export interface Prepared {
 
 /** Loggers that record runs of this kind, by name. */
 export function loggersFor(rig: Rig, plan: RunPlan): [string, Rig["loggers"][string]][] {
-  return Object.entries(rig.loggers).filter(([, logger]) => logger.kinds.includes(plan.kind));
-}
-
-/** Path of a run's log inside the day folder. */
-export function logFile(logger: Rig["loggers"][string], runId: string): string {
-  return logger.files.replaceAll("{run}", runId);
+  return Object.entries(rig.loggers).filter(([, logger]) => plan.kind !== null && logger.kinds.includes(plan.kind));
 }
 
 /**
@@ -48,15 +44,17 @@ export function prepareRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, r
   const named: { logger: string; recording: Recording }[] = [];
   for (const [name, logger] of loggersFor(rig, plan)) {
     try {
-      const table = read(logFile(logger, plan.id), { ...logger, columns: Object.values(logger.channels).map((channel) => channel.column) });
-      findings.push(...labelFinding(table, logger.runLabel, plan.id));
+      const table = read(logPath(logger, plan.id), { ...logger, columns: Object.values(logger.channels).map((channel) => channel.column) });
+      const label = labelFinding(table, logger.runLabel, plan.id);
+      if (label !== null) findings.push(label);
       const calibrated = calibrate(table, logger, rig);
       findings.push(...calibrated.findings, ...check(calibrated.recording, name, rig));
       const decoupled = rig.sixAxis?.logger === name && hasChannel(calibrated.recording, "bridge1") ? decouple(calibrated.recording, rig.sixAxis) : { recording: calibrated.recording, findings: [] };
       const zeroed = zero(decoupled.recording, rig, wheel);
       findings.push(...decoupled.findings, ...zeroed.findings);
       segments.push(...zeroed.segments);
-      named.push({ logger: name, recording: zeroed.recording });
+      const labelled = logger.runLabel !== undefined && label === null ? [{ name: "label", version: "1", parameters: { run: plan.id } }] : [];
+      named.push({ logger: name, recording: { ...zeroed.recording, history: [...labelled, ...zeroed.recording.history] } });
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       issues.push(...error.issues);
@@ -69,10 +67,10 @@ export function prepareRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, r
 }
 
 /** The run's id inside the file, where the rig description says it stands there. */
-function labelFinding(table: RawTable, label: string | undefined, runId: string): Finding[] {
-  if (label === undefined) return [];
+function labelFinding(table: RawTable, label: string | undefined, runId: string): Finding | null {
+  if (label === undefined) return null;
   const written = table.metadata.find(([key]) => key.trim().replace(/:$/, "") === label)?.[1]?.trim();
-  if (written === runId) return [];
-  if (written === undefined || written === "") return [finding("run-label-missing", "look", `${table.source.file} does not carry the line "${label}" with the run's id, so it cannot be told whether it is this run's file`)];
-  return [finding("run-label-differs", "reject", `${table.source.file} says it belongs to run ${written}, not to ${runId}. Find this run's own file, or repeat the run`)];
+  if (written === runId) return null;
+  if (written === undefined || written === "") return finding("run-label-missing", "look", `${table.source.file} does not carry the line "${label}" with the run's id, so it cannot be told whether it is this run's file`);
+  return finding("run-label-differs", "reject", `${table.source.file} says it belongs to run ${written}, not to ${runId}. Find this run's own file, or repeat the run`);
 }

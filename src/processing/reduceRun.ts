@@ -1,7 +1,7 @@
 import type { RunPlan, WheelRecord } from "../campaign/campaign.ts";
 import { quantities, isQuantity } from "../campaign/quantities.ts";
 import type { Rig } from "../campaign/rigSchema.ts";
-import { InputError } from "../core/errors.ts";
+import { InputError, UsageError } from "../core/errors.ts";
 import type { Issue } from "../core/errors.ts";
 import type { Finding } from "../core/finding.ts";
 import { sampleCount, timeAt } from "../core/recording.ts";
@@ -21,7 +21,7 @@ import { reduceTractionRun } from "./tractionRun.ts";
 import type { RunResult, RunVerdict, Trace } from "./dayResult.ts";
 
 /** Points kept of each trace for drawing. */
-const tracePoints = 1200;
+const tracePoints = 500;
 
 /** One run from its files to its measures. Never throws for bad input: that becomes the run's issues. */
 export function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References, read: ReadTable): RunResult {
@@ -74,6 +74,8 @@ function measureRun(run: PreparedRun, references: References): Reduced {
       return reduceShearRun(run);
     case "loadDeflection":
       return reduceLoadDeflectionRun(run);
+    case null:
+      throw new UsageError(`run ${run.plan.id} has no kind and cannot be measured`);
   }
 }
 

@@ -1,0 +1,79 @@
+import { readCampaign } from "./campaign/readCampaign.ts";
+import type { Campaign, RunPlan } from "./campaign/campaign.ts";
+import { pullCurvesFrom } from "./fitting/pullCurves.ts";
+import { repeatabilityFrom } from "./fitting/repeatability.ts";
+import { soilFrom } from "./fitting/soilResult.ts";
+import { readLog } from "./importers/readLog.ts";
+import { conesFrom } from "./processing/cones.ts";
+import type { DayResult, RunResult } from "./processing/dayResult.ts";
+import { deflectionCurveFrom } from "./processing/deflectionCurve.ts";
+import { copiedFiles, unclaimedFiles, unclaimedFindings, withCopies } from "./processing/dayFiles.ts";
+import { reduceRun, unreadRun } from "./processing/reduceRun.ts";
+import { freeSpinDragsFrom, rollingRadiiFrom } from "./processing/references.ts";
+import type { References } from "./processing/references.ts";
+import { version } from "./version.ts";
+
+export interface ReduceOptions {
+  /** leave out the fits across runs: for a quick check */
+  readonly findingsOnly?: boolean;
+  /** told after each run: how many are done, of how many, and which */
+  readonly onProgress?: (done: number, total: number, run: RunResult) => void;
+}
+
+const nothingFitted: Pick<DayResult, "pullCurves" | "repeatability" | "soil"> = {
+  pullCurves: [],
+  repeatability: [],
+  soil: { pressureSinkage: null, plateWidths: [], shearStrength: null, jointRegion: [], shearCurves: [] },
+};
+
+/** Runs that others rest on come first: radius, drag and deflection. */
+const referenceKinds: readonly RunPlan["kind"][] = ["hardFloor", "freeSpin", "loadDeflection"];
+
+/**
+ * The whole job: a day folder → every run measured → fits across runs.
+ *
+ * @param folder  holds rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv and the logs
+ * @throws InputError when the day as a whole cannot be understood; what is wrong with one run stays with that run
+ */
+export function reduceDay(folder: string, options: ReduceOptions = {}): DayResult {
+  const campaign = readCampaign(folder);
+  const copies = copiedFiles(folder, campaign);
+  const done = new Map<string, RunResult>();
+  const reduceAll = (plans: readonly RunPlan[], references: References): void => {
+    for (const plan of plans) {
+      const result = withCopies(reduceOne(folder, campaign, plan, references), copies);
+      done.set(plan.id, result);
+      options.onProgress?.(done.size, campaign.runs.length, result);
+    }
+  };
+  const isReference = (plan: RunPlan): boolean => referenceKinds.includes(plan.kind);
+  reduceAll(campaign.runs.filter(isReference), { rollingRadii: [], drags: [], deflections: [] });
+  const references = referencesFrom([...done.values()], campaign);
+  reduceAll(campaign.runs.filter((plan) => !isReference(plan)), references);
+  const runs = campaign.runs.map((plan) => done.get(plan.id) as RunResult);
+  const unclaimed = unclaimedFiles(folder, campaign);
+  return {
+    campaign,
+    runs,
+    rollingRadii: references.rollingRadii,
+    deflections: references.deflections,
+    ...(options.findingsOnly === true ? nothingFitted : { pullCurves: pullCurvesFrom(runs, campaign.rig), repeatability: repeatabilityFrom(runs), soil: soilFrom(runs, campaign.rig) }),
+    cones: conesFrom(campaign),
+    findings: unclaimedFindings(unclaimed),
+    unclaimedFiles: unclaimed,
+    drawbarVersion: version,
+  };
+}
+
+function reduceOne(folder: string, campaign: Campaign, plan: RunPlan, references: References): RunResult {
+  const issues = campaign.issues.filter((issue) => issue.run === plan.id);
+  if (issues.length > 0) return unreadRun(plan, issues);
+  const wheel = campaign.wheels.find((candidate) => candidate.id === plan.wheel) ?? null;
+  return reduceRun(plan, wheel, campaign.rig, references, (path, readOptions) => readLog(folder, path, readOptions));
+}
+
+function referencesFrom(runs: readonly RunResult[], campaign: Campaign): References {
+  const usable = runs.filter((run) => run.verdict === "go" || run.verdict === "look");
+  const deflections = campaign.wheels.map((wheel) => deflectionCurveFrom(wheel.id, usable)).filter((curve) => curve !== null);
+  return { rollingRadii: rollingRadiiFrom(runs), drags: freeSpinDragsFrom(runs), deflections };
+}

@@ -1,0 +1,18 @@
+import { combine } from "../../core/estimate.ts";
+import type { Estimate } from "../../core/estimate.ts";
+
+/**
+ * Share of the impact energy that does not come back.
+ *
+ *   1 − e²
+ *
+ * [1]. First contact only; for energy of the motion along the normal.
+ *
+ * @param restitution e
+ * @returns           the share
+ * @source            energy balance; R. Cross, Am. J. Phys. 67 (1999) 222
+ * @checked           tests/processing/measures/restitution.test.ts
+ */
+export function absorbedShare(restitution: Estimate<"1">): Estimate<"1"> {
+  return combine([restitution], (e) => 1 - e * e, "1", `1 − e², e ${restitution.method}`);
+}
