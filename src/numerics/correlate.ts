@@ -1,4 +1,4 @@
-import { inverseTransform, paddedTransform, powerOfTwo, type Interleaved } from "./fourier.ts";
+import { inverseTransform, paddedTransform, powerOfTwo, type Interleaved } from "./spectrum.ts";
 import { effectiveSampleSize, lag1Autocorrelation, mean } from "./statistics.ts";
 
 /** How much later one record shows what another shows. */

@@ -86,7 +86,17 @@ export function frequencyClassFilter(samples: ArrayLike<number>, rateHz: number,
   return forwardBackward([section], samples, frequencyClassReach(rateHz, cornerHz));
 }
 
-/** Samples of reflection at each end of a channel-frequency-class filter: one corner period, at least 9. */
+/**
+ * How far `frequencyClassFilter` continues each end.
+ *
+ *   reach = max(9, ⌈f_s / f_corner⌉) samples: one period of the corner
+ *
+ * @param rateHz   sampling rate [Hz]
+ * @param cornerHz corner of one pass [Hz]
+ * @returns        number of samples
+ * @source         common practice
+ * @checked        tests/numerics/filter.test.ts
+ */
 export function frequencyClassReach(rateHz: number, cornerHz: number): number {
   return Math.max(leastReach, Math.ceil(rateHz / cornerHz));
 }

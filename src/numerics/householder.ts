@@ -52,7 +52,20 @@ function reflect(target: Float64Array, at: number, a: Float64Array, column: numb
   for (let i = from; i < rows; i++) target[at + i] = (target[at + i] as number) - factor * (a[column + i] as number);
 }
 
-/** Solves R x = b by back substitution; a zero on the diagonal gives Infinity or NaN. */
+/**
+ * Solves a triangular system from the last row up.
+ *
+ *   R x = b
+ *
+ * Unit of b per unit of R. A zero on the diagonal gives Infinity or NaN.
+ *
+ * @param r    upper triangle, column-major
+ * @param b    at least `size` values; not changed
+ * @param size number of rows and columns
+ * @returns    x
+ * @source     definition
+ * @checked    tests/numerics/linearAlgebra.test.ts
+ */
 export function backSubstitute(r: Float64Array, b: Float64Array, size: number): Float64Array {
   const x = Float64Array.from(b.subarray(0, size));
   for (let i = size - 1; i >= 0; i--) {
@@ -63,7 +76,19 @@ export function backSubstitute(r: Float64Array, b: Float64Array, size: number): 
   return x;
 }
 
-/** (RᵀR)⁻¹ = R⁻¹R⁻ᵀ, column-major, symmetric by construction. */
+/**
+ * Inverse of the normal matrix from its triangle, without forming the matrix.
+ *
+ *   (RᵀR)⁻¹ = R⁻¹ R⁻ᵀ
+ *
+ * Unit: reciprocal of R's, squared. Symmetric by construction.
+ *
+ * @param r    upper triangle, column-major
+ * @param size number of rows and columns
+ * @returns    column-major, size × size
+ * @source     definition
+ * @checked    tests/numerics/linearAlgebra.test.ts
+ */
 export function inverseOfNormal(r: Float64Array, size: number): Float64Array {
   const inverse = new Float64Array(size * size);
   for (let j = 0; j < size; j++) {

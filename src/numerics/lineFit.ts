@@ -154,8 +154,8 @@ function expansion(degree: number, centre: number, scale: number): number[][] {
   return back;
 }
 
-/** Most points `robustLine` takes: it weighs every pair. */
-export const robustLineLimit = 2000;
+// robustLine weighs every pair; beyond this it would fill the memory.
+const robustLineLimit = 2000;
 
 /**
  * Straight line that a minority of wild points cannot move (Theil–Sen): a cross-check beside `lineFit`, not a replacement.
@@ -164,7 +164,7 @@ export const robustLineLimit = 2000;
  *
  * Slope in unit of y per unit of x. Stands up to 29 % of outliers. Gives no uncertainty.
  *
- * @param x at least 2 and at most `robustLineLimit` values, not all equal
+ * @param x at least 2 and at most 2000 values, not all equal
  * @param y as many
  * @returns { intercept, slope }
  * @throws  RangeError if the lengths differ, the number of points is outside that range, or all x are equal

@@ -69,7 +69,18 @@ function seedWords(seed: number): [number, number, number, number] {
   return [word(), word(), word(), word() | 1];
 }
 
-/** xoshiro128** as a function that gives the next 32 bits; exported to be held against published output. */
+/**
+ * xoshiro128**, the source of bits behind `seededRandom`.
+ *
+ *   result = rotl(s₁ · 5, 7) · 9, state advanced by shifts and exclusive-or
+ *
+ * Dimensionless.
+ *
+ * @param words state, not all zero
+ * @returns     a function that gives the next whole number 0 … 2³² − 1
+ * @source      Blackman & Vigna, ACM Trans. Math. Softw. 47 (2021) 36, version 1.1
+ * @checked     tests/numerics/random.test.ts
+ */
 export function generator(words: readonly [number, number, number, number]): () => number {
   let [a, b, c, d] = words;
   return () => {

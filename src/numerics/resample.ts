@@ -94,7 +94,17 @@ export function thinForDrawing(times: ArrayLike<number>, values: ArrayLike<numbe
   return { times: Float64Array.from(kept, (index) => times[index] as number), values: Float64Array.from(kept, (index) => values[index] as number) };
 }
 
-/** Buckets `thinForDrawing` makes: each brings 2 points, or 4 when gaps must be marked. */
+/**
+ * How many buckets `thinForDrawing` makes.
+ *
+ *   ⌊(maximumPoints − 2)/2⌋ without gaps, ⌊(maximumPoints − 4)/4⌋ with: each bucket brings 2 points and at most 2 gap marks
+ *
+ * @param values        NaN = missing
+ * @param maximumPoints ≥ 8
+ * @returns             number of buckets
+ * @source              definition
+ * @checked             tests/numerics/resample.test.ts
+ */
 export function thinningBuckets(values: ArrayLike<number>, maximumPoints: number): number {
   let hasGaps = false;
   for (let i = 0; i < values.length && !hasGaps; i++) hasGaps = Number.isNaN(values[i]);

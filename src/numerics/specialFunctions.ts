@@ -55,14 +55,40 @@ function deviance(x: number, m: number): number {
   return total;
 }
 
-/** x^a e^{−x} / Γ(a+1), kept accurate for large a. */
+/**
+ * A term of the Poisson distribution, kept accurate for large a.
+ *
+ *   x^a e^{−x} / Γ(a + 1)
+ *
+ * Dimensionless; a need not be whole.
+ *
+ * @param a > 0
+ * @param x ≥ 0
+ * @returns the term
+ * @source  Loader, Fast and accurate computation of binomial probabilities (2000) (from memory)
+ * @checked tests/numerics/distributions.test.ts
+ */
 export function poissonTerm(a: number, x: number): number {
   if (x === 0 || x === Infinity) return 0;
   if (a < 1) return Math.exp(a * Math.log(x) - x - logGamma(a + 1));
   return Math.exp(-stirlingRest(a) - deviance(a, x)) / Math.sqrt(2 * Math.PI * a);
 }
 
-/** x^a y^b / B(a, b) with y = 1 − x given, kept accurate for large a and b. */
+/**
+ * The factor before the incomplete beta function, kept accurate for large a and b.
+ *
+ *   x^a (1 − x)^b / B(a, b)
+ *
+ * Dimensionless; it is also ∂I_x(a, b)/∂ ln(x/(1 − x)).
+ *
+ * @param a > 0
+ * @param b > 0
+ * @param x 0 … 1
+ * @param y 1 − x, given apart so that neither loses digits
+ * @returns the factor
+ * @source  Loader, Fast and accurate computation of binomial probabilities (2000) (from memory)
+ * @checked tests/numerics/distributions.test.ts
+ */
 export function betaTerm(a: number, b: number, x: number, y: number): number {
   if (x === 0 || y === 0) return 0;
   const n = a + b;
