@@ -1,0 +1,156 @@
+/** What runs in the reader's browser: traces drawn when a run's part opens, filters, print. Plain JavaScript, no network, no storage. */
+export const clientScript = String.raw`(function () {
+"use strict";
+var root = document.documentElement;
+function css(name) { return getComputedStyle(root).getPropertyValue(name).trim(); }
+
+function unpack(packed, count) {
+  var text = atob(packed.base64), out = new Array(count), scale = (packed.high - packed.low) / 65534;
+  for (var i = 0; i < count; i++) {
+    var step = text.charCodeAt(2 * i) | (text.charCodeAt(2 * i + 1) << 8);
+    out[i] = step === 65535 ? null : packed.low + step * scale;
+  }
+  return out;
+}
+
+var zeroKinds = { preZero: true, postZero: true };
+function tint(kind) { return zeroKinds[kind] ? css("--shade-zero") : kind === "run" ? "transparent" : css("--shade"); }
+
+function backdrop(data, trace) {
+  return function (u) {
+    var c = u.ctx, box = u.bbox;
+    c.save();
+    c.beginPath(); c.rect(box.left, box.top, box.width, box.height); c.clip();
+    data.shades.forEach(function (shade) {
+      var a = u.valToPos(shade.from, "x", true), b = u.valToPos(shade.to, "x", true);
+      c.fillStyle = tint(shade.kind);
+      c.fillRect(a, box.top, b - a, box.height);
+      if (shade.kind !== "run" && !zeroKinds[shade.kind]) {
+        c.fillStyle = css("--soft"); c.font = 10 * devicePixelRatio + "px system-ui, sans-serif"; c.textBaseline = "top";
+        if (c.measureText(shade.kind).width < b - a - 6) c.fillText(shade.kind, a + 3 * devicePixelRatio, box.top + 2 * devicePixelRatio);
+      }
+    });
+    data.events.forEach(function (event) {
+      if (event.channel !== null && event.channel !== trace.channel) return;
+      var x = u.valToPos(event.at, "x", true);
+      c.strokeStyle = css(event.severity === "reject" ? "--repeat" : event.severity === "look" ? "--look" : "--faint");
+      c.lineWidth = 1.5 * devicePixelRatio; c.setLineDash([4 * devicePixelRatio, 3 * devicePixelRatio]);
+      c.beginPath(); c.moveTo(x, box.top); c.lineTo(x, box.top + box.height); c.stroke(); c.setLineDash([]);
+      c.fillStyle = c.strokeStyle; c.font = 10 * devicePixelRatio + "px system-ui, sans-serif"; c.textBaseline = "bottom";
+      var width = c.measureText(event.label).width, right = x + width + 6 > box.left + box.width;
+      c.fillText(event.label, right ? x - width - 3 : x + 3, box.top + box.height - 3);
+    });
+    c.restore();
+  };
+}
+
+function drawRun(details) {
+  var place = details.querySelector(".traces"), source = details.querySelector(".tracedata");
+  if (!place || !source) return;
+  var data = place.drawbarData || (place.drawbarData = JSON.parse(source.textContent));
+  (place.drawbarPlots || []).forEach(function (plot) { plot.destroy(); });
+  place.textContent = "";
+  var width = Math.max(240, place.clientWidth || details.clientWidth - 30), sync = uPlot.sync(details.id), low = Infinity, high = -Infinity;
+  var columns = data.traces.map(function (trace) {
+    var x = unpack(trace.x, trace.count), y = unpack(trace.y, trace.count);
+    if (trace.count) { low = Math.min(low, trace.x.low); high = Math.max(high, trace.x.high); }
+    return [x, y];
+  });
+  place.appendChild(key(data));
+  place.drawbarPlots = data.traces.map(function (trace, index) {
+    var pane = document.createElement("div"), title = document.createElement("h5");
+    pane.className = "tracepane"; title.textContent = trace.label + " [" + trace.unit + "]";
+    pane.appendChild(title); place.appendChild(pane);
+    var axis = { stroke: css("--soft"), grid: { stroke: css("--line"), width: 1 }, ticks: { stroke: css("--line"), width: 1 }, font: "11px system-ui, sans-serif", labelFont: "11px system-ui, sans-serif" };
+    return new uPlot({
+      width: width, height: 150,
+      scales: { x: { time: false, range: zoom(low, high) } },
+      cursor: { sync: { key: sync.key }, y: false },
+      legend: { show: false },
+      axes: [Object.assign({ label: "time on the run’s clock [s]", labelSize: 16, size: 30 }, axis), Object.assign({ label: trace.unit, labelSize: 16, size: 58 }, axis)],
+      series: [{}, { stroke: css("--series-" + (index % 6 + 1)), width: 1.2, points: { show: false } }],
+      hooks: { drawClear: [backdrop(data, trace)] }
+    }, columns[index], pane);
+  });
+}
+
+function zoom(low, high) { return function (u, from, to) { return from == null || !(to > from) ? [low, high] : [from, to]; }; }
+
+function key(data) {
+  var list = document.createElement("div"), seen = {};
+  list.className = "key";
+  function add(color, words) { var item = document.createElement("span"), box = document.createElement("i"); box.style.background = color; item.appendChild(box); item.appendChild(document.createTextNode(words)); list.appendChild(item); }
+  data.shades.forEach(function (shade) {
+    if (shade.kind === "run" || seen[shade.kind]) return;
+    seen[shade.kind] = true; add(tint(shade.kind), { preZero: "zero before", postZero: "zero after", steady: "window", static: "static", freeFall: "free fall" }[shade.kind] || shade.kind);
+  });
+  if (data.events.length) add(css("--look"), "dashed line: a finding");
+  var help = document.createElement("span"); help.textContent = "drag to zoom, double click to go back"; list.appendChild(help);
+  return list;
+}
+
+function redrawOpen() { document.querySelectorAll("details.run[open]").forEach(drawRun); }
+document.querySelectorAll("details.run").forEach(function (details) {
+  details.addEventListener("toggle", function () { if (details.open) drawRun(details); });
+  if (details.open) drawRun(details);
+});
+matchMedia("(prefers-color-scheme: dark)").addEventListener("change", redrawOpen);
+var widthBefore = innerWidth, waiting = 0;
+addEventListener("resize", function () { if (innerWidth === widthBefore) return; widthBefore = innerWidth; clearTimeout(waiting); waiting = setTimeout(redrawOpen, 150); });
+
+function openTarget() {
+  var id = decodeURIComponent(location.hash.slice(1)), target = id && document.getElementById(id);
+  if (!target) return;
+  for (var node = target; node; node = node.parentElement) if (node.tagName === "DETAILS") node.open = true;
+  target.scrollIntoView();
+}
+addEventListener("hashchange", openTarget);
+document.addEventListener("click", function (event) {
+  var link = event.target.closest && event.target.closest('a[href^="#"]');
+  if (link && link.getAttribute("href") === location.hash) { event.preventDefault(); openTarget(); }
+});
+openTarget();
+
+var only = null;
+document.querySelectorAll(".count").forEach(function (button) {
+  button.addEventListener("click", function () {
+    only = only === button.dataset.verdict ? null : button.dataset.verdict;
+    document.querySelectorAll(".count").forEach(function (other) { other.setAttribute("aria-pressed", String(other.dataset.verdict === only)); });
+    document.querySelectorAll(".chip").forEach(function (chip) { chip.classList.toggle("dim", only !== null && chip.dataset.verdict !== only); });
+    document.querySelectorAll("details.run").forEach(function (run) { run.hidden = only !== null && run.dataset.verdict !== only; });
+  });
+});
+
+document.querySelectorAll("form.filter").forEach(function (form) {
+  var table = document.getElementById(form.dataset.table);
+  if (!table) return;
+  var rows = Array.prototype.slice.call(table.tBodies[0].rows);
+  function apply() {
+    var words = form.elements.words.value.toLowerCase().split(/\s+/).filter(Boolean), weight = form.elements.severity.value, shown = 0;
+    rows.forEach(function (row) {
+      var text = row.textContent.toLowerCase();
+      var fits = (weight === "" || row.dataset.severity === weight) && words.every(function (word) { return text.indexOf(word) >= 0; });
+      row.hidden = !fits; if (fits) shown++;
+    });
+    form.querySelector("output").textContent = shown + " of " + rows.length;
+  }
+  form.addEventListener("input", apply);
+  form.addEventListener("submit", function (event) { event.preventDefault(); });
+});
+
+document.querySelectorAll("[data-do]").forEach(function (button) {
+  button.addEventListener("click", function () {
+    if (button.dataset.do === "print") { print(); return; }
+    var open = button.dataset.do === "open";
+    document.querySelectorAll("details.run").forEach(function (run) { if (!run.hidden) run.open = open; });
+  });
+});
+
+var reopened = [];
+addEventListener("beforeprint", function () {
+  reopened = Array.prototype.slice.call(document.querySelectorAll("details.day:not([open]), details.run[open] details:not([open])"));
+  reopened.forEach(function (details) { details.open = true; });
+});
+addEventListener("afterprint", function () { reopened.forEach(function (details) { details.open = false; }); reopened = []; });
+document.documentElement.dataset.ready = "yes";
+})();`;

@@ -1,0 +1,81 @@
+import type { BedRecord, WheelRecord } from "../campaign/campaign.ts";
+import type { DayResult } from "../processing/dayResult.ts";
+import { bandJson, fitJson } from "./fitJson.ts";
+import { findingJson, runJson } from "./runJson.ts";
+import { estimateJson, finite, sortedJson, stableJson } from "./stableJson.ts";
+import type { Json } from "./stableJson.ts";
+
+/** results.json: everything the day gave, in SI units, with uncertainties and budgets. Described by `resultsSchema`. */
+export function resultsJson(day: DayResult): string {
+  const { campaign, soil } = day;
+  const results: Json = {
+    format: "drawbar results",
+    formatVersion: 1,
+    drawbarVersion: day.drawbarVersion,
+    notes: {
+      units: "SI throughout unless a key or a unit field says otherwise; slip is positive when driven, negative when skidding",
+      uncertainties: "standardUncertainty is one standard deviation; null = not determined, and method says why. Budget effects are signed changes of the value per one standard uncertainty of the cause.",
+      degreesOfFreedom: "null = unlimited",
+      null: "null stands for every number that is missing or not finite",
+    },
+    rig: sortedJson(campaign.rig),
+    files: campaign.files.map((file) => ({ file: file.file, sha256: file.sha256 })),
+    wheels: campaign.wheels.map(wheelJson),
+    beds: campaign.beds.map(bedJson),
+    coneReadings: campaign.cones.map((cone) => ({ bed: cone.bed, position: cone.position, depthM: finite(cone.depthM), indexPa: finite(cone.indexPa), line: cone.line })),
+    issues: campaign.issues.map((issue) => ({ code: issue.code, at: issue.at, message: issue.message, hint: issue.hint, run: issue.run })),
+    findings: day.findings.map(findingJson),
+    unclaimedFiles: day.unclaimedFiles,
+    runs: day.runs.map(runJson),
+    rollingRadii: day.rollingRadii.map((radius) => ({ wheel: radius.wheel, loadN: finite(radius.loadN), runs: radius.runs, estimate: estimateJson(radius.estimate) })),
+    deflections: day.deflections.map((curve) => ({
+      wheel: curve.wheel,
+      runs: curve.runs,
+      loadN: curve.loadN.map(finite),
+      deflectionM: curve.deflectionM.map(finite),
+      uncertaintyM: curve.uncertaintyM.map(finite),
+    })),
+    pullCurves: day.pullCurves.map((curve) => ({
+      wheel: curve.wheel,
+      setLoadN: finite(curve.setLoadN),
+      fit: fitJson(curve.fit),
+      band: bandJson(curve.band),
+      atSlip: curve.atSlip.map((point) => ({ slip: finite(point.slip), estimate: estimateJson(point.estimate) })),
+    })),
+    repeatability: day.repeatability.map((row) => ({
+      measure: row.measure,
+      unit: row.unit,
+      pooledSd: row.pooledSd === null ? null : finite(row.pooledSd),
+      degreesOfFreedom: finite(row.degreesOfFreedom),
+      conditions: row.conditions.map((condition) => ({ wheel: condition.wheel, condition: condition.condition, runs: condition.runs, mean: finite(condition.mean), sd: condition.sd === null ? null : finite(condition.sd) })),
+    })),
+    cones: day.cones.map((cone) => ({ bed: cone.bed, gradient: estimateJson(cone.gradient), findings: cone.findings.map(findingJson) })),
+    soil: {
+      pressureSinkage: soil.pressureSinkage === null ? null : fitJson(soil.pressureSinkage),
+      plateWidths: soil.plateWidths.map((plate) => ({ widthM: finite(plate.widthM), runs: plate.runs, fit: fitJson(plate.fit), band: bandJson(plate.band) })),
+      shearStrength: soil.shearStrength === null ? null : fitJson(soil.shearStrength),
+      jointRegion: soil.jointRegion.map(([cohesion, angle]) => [finite(cohesion), finite(angle)]),
+      shearCurves: soil.shearCurves.map((curve) => ({ normalStressPa: finite(curve.normalStressPa), runs: curve.runs, fit: fitJson(curve.fit) })),
+    },
+  };
+  return stableJson(results);
+}
+
+function wheelJson(wheel: WheelRecord): Json {
+  return {
+    id: wheel.id,
+    radiusM: wheel.radiusM,
+    widthM: wheel.widthM,
+    massKg: wheel.massKg,
+    lugs: wheel.lugs,
+    lugHeightM: wheel.lugHeightM,
+    flexible: wheel.flexible,
+    description: wheel.description,
+    factors: sortedJson(wheel.factors),
+    line: wheel.line,
+  };
+}
+
+function bedJson(bed: BedRecord): Json {
+  return { id: bed.id, densityKgM3: bed.densityKgM3, moisture: bed.moisture, targetGradientPaM: bed.targetGradientPaM, remark: bed.remark, more: sortedJson(bed.more), line: bed.line };
+}

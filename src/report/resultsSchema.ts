@@ -1,0 +1,128 @@
+import { runKinds } from "../campaign/rigSchema.ts";
+import { units } from "../core/units.ts";
+import type { Json } from "./stableJson.ts";
+
+type Schema = { readonly [key: string]: Json };
+
+/** JSON Schema (draft 2020-12) of results.json, kept by hand beside `resultsJson`; a test holds the two together. */
+export function resultsSchema(): Schema {
+  return {
+    $schema: "https://json-schema.org/draft/2020-12/schema",
+    title: "drawbar results",
+    description: "One day of rig tests reduced by drawbar. SI units unless a key or a unit field says otherwise.",
+    ...object({
+      format: { const: "drawbar results" },
+      formatVersion: { const: 1 },
+      drawbarVersion: text,
+      notes: { type: "object", additionalProperties: text },
+      rig: { type: "object", description: "the rig description as checked; its own schema is the rig schema" },
+      files: list(object({ file: text, sha256: hash }), "the written files: rig description and sheets"),
+      wheels: list(ref("wheel")),
+      beds: list(ref("bed")),
+      coneReadings: list(object({ bed: text, position: text, depthM: number, indexPa: number, line: count })),
+      issues: list(object({ code: text, at: text, message: text, hint: text, run: orNull(text) }), "mistakes in the written files"),
+      findings: list(ref("finding"), "findings that concern the day, not one run"),
+      unclaimedFiles: list(text, "log files that no run on the sheet claims"),
+      runs: list(ref("run")),
+      rollingRadii: list(object({ wheel: text, loadN: number, runs: list(text), estimate: ref("estimate") })),
+      deflections: list(object({ wheel: text, runs: list(text), loadN: list(number), deflectionM: list(number), uncertaintyM: list(number, "standard uncertainty of each deflection") })),
+      pullCurves: list(object({ wheel: text, setLoadN: number, fit: ref("fit"), band: orNull(ref("band")), atSlip: list(object({ slip: number, estimate: ref("estimate") })) })),
+      repeatability: list(
+        object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number })) }),
+      ),
+      cones: list(object({ bed: text, gradient: ref("estimate"), findings: list(ref("finding")) })),
+      soil: object({
+        pressureSinkage: orNull(ref("fit")),
+        plateWidths: list(object({ widthM: number, runs: list(text), fit: ref("fit"), band: orNull(ref("band")) })),
+        shearStrength: orNull(ref("fit")),
+        jointRegion: list({ type: "array", prefixItems: [number, number], minItems: 2, maxItems: 2 }, "outline of the 95 % region: [cohesion Pa, friction angle rad]"),
+        shearCurves: list(object({ normalStressPa: number, runs: list(text), fit: ref("fit") })),
+      }),
+    }),
+    $defs: definitions,
+  };
+}
+
+const text: Schema = { type: "string" };
+const number: Schema = { type: ["number", "null"] };
+const count: Schema = { type: "integer", minimum: 0 };
+const yesNo: Schema = { type: "boolean" };
+const hash: Schema = { type: "string", pattern: "^[0-9a-f]{64}$" };
+const unit: Schema = { enum: Object.keys(units) };
+const free: Schema = { type: "object", additionalProperties: { anyOf: [object({ value: number, unit }), object({ text })] } };
+
+const definitions: Schema = {
+  budgetRow: object({ cause: text, effect: { ...number, description: "signed change of the value per one standard uncertainty of the cause" }, sharedBy: orNull(text), degreesOfFreedom: number }),
+  estimate: {
+    description: "standardUncertainty null = not determined; method then says why. degreesOfFreedom null = unlimited.",
+    ...object({ value: number, standardUncertainty: number, unit, degreesOfFreedom: number, method: text, budget: list(ref("budgetRow")) }),
+  },
+  finding: object({ code: text, severity: { enum: ["note", "look", "reject"] }, channel: orNull(text), fromS: number, toS: number, message: text, measured: number, limit: number }),
+  segment: object({ kind: { enum: ["preZero", "postZero", "steady", "static", "freeFall", "contact", "flight", "decay", "loading", "unloading", "run"] }, fromS: number, toS: number, reason: text }),
+  band: object({ x: list(number), value: list(number), low: list(number), high: list(number) }),
+  fit: object({
+    model: text,
+    formula: text,
+    verdict: { enum: ["determined", "atLimit", "undetermined"] },
+    sentence: text,
+    parameters: list(object({ name: text, symbol: text, estimate: ref("estimate") })),
+    covariance: list(list(number), "in the order and units of parameters"),
+    degreesOfFreedom: number,
+    points: list(object({ run: text, x: number, y: number, yUncertainty: number, kept: yesNo, reason: text })),
+    residuals: list(number, "y − model(x) of the kept points, in order"),
+    findings: list(ref("finding")),
+  }),
+  wheel: object({ id: text, radiusM: number, widthM: number, massKg: number, lugs: number, lugHeightM: number, flexible: yesNo, description: text, factors: free, line: count }),
+  bed: object({ id: text, densityKgM3: number, moisture: number, targetGradientPaM: number, remark: text, more: free, line: count }),
+  plan: object({
+    sheetId: text,
+    kind: { enum: [...runKinds, null] },
+    wheel: orNull(text),
+    bed: orNull(text),
+    setLoadN: number,
+    setSlip: number,
+    setSpeedMps: number,
+    repeat: orNull(text),
+    block: orNull(text),
+    dropHeightM: number,
+    plate: orNull(object({ shape: { enum: ["circle", "rectangle"] }, widthM: number, lengthM: number })),
+    shearAreaM2: number,
+    normalStressPa: number,
+    remark: text,
+    excluded: orNull(text),
+    line: count,
+    more: free,
+  }),
+  run: object({
+    id: text,
+    verdict: { enum: ["go", "look", "repeat", "excluded", "unread"] },
+    reasons: list(text),
+    plan: ref("plan"),
+    measures: list(object({ name: { type: "string", pattern: "^[a-z][A-Za-z0-9]*$" }, label: text, estimate: ref("estimate"), segment: orNull(ref("segment")) })),
+    fits: list(ref("fit")),
+    findings: list(ref("finding")),
+    issues: list(object({ code: text, at: text, message: text, hint: text })),
+    segments: list(ref("segment")),
+    windowChoices: list(object({ label: text, fromS: number, toS: number, pullCoefficient: number })),
+    alignments: list(object({ logger: text, method: text, offset: ref("estimate"), ratePpm: object({ value: number, standardUncertainty: number }) })),
+    sources: list(object({ file: text, sha256: hash, format: text, bytes: count, rowsRead: count, rowsRefused: count })),
+    steps: list(object({ name: text, version: text, parameters: { type: "object", additionalProperties: { type: ["string", "number", "boolean", "null"] } } })),
+  }),
+};
+
+/** An object with exactly these keys. */
+function object(properties: Schema): Schema {
+  return { type: "object", properties, required: Object.keys(properties), additionalProperties: false };
+}
+
+function list(items: Schema, description?: string): Schema {
+  return description === undefined ? { type: "array", items } : { type: "array", items, description };
+}
+
+function orNull(schema: Schema): Schema {
+  return { anyOf: [schema, { type: "null" }] };
+}
+
+function ref(name: string): Schema {
+  return { $ref: `#/$defs/${name}` };
+}

@@ -1,0 +1,75 @@
+import type { RunPlan } from "../campaign/campaign.ts";
+import type { Finding } from "../core/finding.ts";
+import type { Segment } from "../core/segment.ts";
+import type { RunResult } from "../processing/dayResult.ts";
+import { fitJson } from "./fitJson.ts";
+import { estimateJson, finite, sortedJson } from "./stableJson.ts";
+import type { Json } from "./stableJson.ts";
+
+/** One run: what was planned, what came out, why, and from which bytes. Traces stay in the report: they are for drawing only. */
+export function runJson(run: RunResult): Json {
+  return {
+    id: run.plan.id,
+    verdict: run.verdict,
+    reasons: run.reasons,
+    plan: planJson(run.plan),
+    measures: run.measures.map((measure) => ({
+      name: measure.name,
+      label: measure.label,
+      estimate: estimateJson(measure.estimate),
+      segment: measure.segment === null ? null : segmentJson(measure.segment),
+    })),
+    fits: run.fits.map(fitJson),
+    findings: run.findings.map(findingJson),
+    issues: run.issues.map((issue) => ({ code: issue.code, at: issue.at, message: issue.message, hint: issue.hint })),
+    segments: run.segments.map(segmentJson),
+    windowChoices: run.windowChoices.map((choice) => ({ label: choice.label, fromS: finite(choice.fromS), toS: finite(choice.toS), pullCoefficient: finite(choice.pullCoefficient) })),
+    alignments: run.alignments.map((alignment) => ({
+      logger: alignment.logger,
+      method: alignment.method,
+      offset: estimateJson(alignment.offset),
+      ratePpm: { value: finite(alignment.ratePpm.value), standardUncertainty: alignment.ratePpm.standardUncertainty === null ? null : finite(alignment.ratePpm.standardUncertainty) },
+    })),
+    sources: run.sources.map((source) => ({ file: source.file, sha256: source.sha256, format: source.format, bytes: source.bytes, rowsRead: source.rowsRead, rowsRefused: source.rowsRefused })),
+    steps: run.steps.map((step) => ({ name: step.name, version: step.version, parameters: sortedJson(step.parameters) })),
+  };
+}
+
+export function findingJson(finding: Finding): Json {
+  return {
+    code: finding.code,
+    severity: finding.severity,
+    channel: finding.channel,
+    fromS: finding.fromS === null ? null : finite(finding.fromS),
+    toS: finding.toS === null ? null : finite(finding.toS),
+    message: finding.message,
+    measured: finding.measured === null ? null : finite(finding.measured),
+    limit: finding.limit === null ? null : finite(finding.limit),
+  };
+}
+
+function planJson(plan: RunPlan): Json {
+  return {
+    sheetId: plan.sheetId,
+    kind: plan.kind,
+    wheel: plan.wheel,
+    bed: plan.bed,
+    setLoadN: plan.setLoadN,
+    setSlip: plan.setSlip,
+    setSpeedMps: plan.setSpeedMps,
+    repeat: plan.repeat,
+    block: plan.block,
+    dropHeightM: plan.dropHeightM,
+    plate: plan.plate === null ? null : { shape: plan.plate.shape, widthM: plan.plate.widthM, lengthM: plan.plate.lengthM },
+    shearAreaM2: plan.shearAreaM2,
+    normalStressPa: plan.normalStressPa,
+    remark: plan.remark,
+    excluded: plan.excluded,
+    line: plan.line,
+    more: sortedJson(plan.more),
+  };
+}
+
+function segmentJson(segment: Segment): Json {
+  return { kind: segment.kind, fromS: finite(segment.fromS), toS: finite(segment.toS), reason: segment.reason };
+}

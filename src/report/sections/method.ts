@@ -1,0 +1,111 @@
+import { tolerancesSchema } from "../../campaign/tolerances.ts";
+import type { Tolerances } from "../../campaign/tolerances.ts";
+import { quantities } from "../../campaign/quantities.ts";
+import { showUnit } from "../../core/units.ts";
+import type { DayResult } from "../../processing/dayResult.ts";
+import { each, html } from "../html.ts";
+import type { Html } from "../html.ts";
+import { table } from "../table.ts";
+import { plainNumber } from "../words.ts";
+
+/** Formulas as text, each with the words that keep it from being misread. */
+const formulas: readonly (readonly [string, string, string])[] = [
+  ["Slip, driven wheel", "s = 1 − v / (r·ω)", "v ≤ r·ω; positive"],
+  ["Skid, braked wheel", "s = r·ω / v − 1", "v > r·ω; negative; normalised by the carriage's speed, not the wheel's"],
+  ["Rolling radius", "r = distance / (2π · revolutions)", "from hard-floor runs at that load"],
+  ["Pull coefficient", "μ = F_pull / W", "means over whole wheel revolutions"],
+  ["Gross traction ratio", "μ_g = T / (r·W)", "torque less free-spin drag"],
+  ["Motion resistance ratio", "μ_r = μ_g − μ", ""],
+  ["Tractive efficiency", "η = F_pull·v / (T·ω)", "for a wheel that is driven and pulls"],
+  ["Power number", "P = T·ω / (W·v)", ""],
+  ["Energy per distance", "E = T·ω / v", "one wheel"],
+  ["Sinkage", "z = hub drop from first touch − deflection at the load", "deflection only for flexible wheels"],
+  ["Restitution", "e = v₂/v₁;   e = g·t_flight / (2·v₁);   e = √(h₂/h₁)", "from velocities, flight time, heights, where each is available"],
+  ["Absorbed share", "1 − e²", "first contact only"],
+  ["Damping ratio", "ζ = δ / √(4π² + δ²),   δ = ln(x₀/xₙ)/n", "one lightly damped mode, viscous"],
+  ["Pressure–sinkage", "p = (k_c/b + k_φ)·zⁿ", "weighted by p²; k_c and k_φ only from two plate widths or more"],
+  ["Shear strength", "τ_max = c + σ·tan φ", ""],
+  ["Shear curve", "τ = τ_max·(1 − e^(−j/K))", ""],
+  ["Uncertainty", "u² = Σ effect²;   U = k·u,   k = t(97.5 %, ν)", "equal causes added with their signs first; ν by Welch–Satterthwaite"],
+];
+
+export function methodSection(day: DayResult): Html {
+  const { rig } = day.campaign;
+  const facts: (readonly [string, string])[] = [
+    ["Slip radius", `${{ unloaded: "unloaded radius from the wheel record", loaded: "radius less the deflection at the load", effective: "rolling radius from hard-floor runs at the load" }[rig.slipRadius.policy]}, ${rig.slipRadius.lugs === "with" ? "to the lugs’ tips" : "without lugs"}`],
+    ["Gravity", `${plainNumber(rig.gravity)} m/s²`],
+    ["Zero", rig.zero === undefined ? "no zero blocks stated" : `${rig.zero.state === "wheelLifted" ? "wheel lifted, hub and wheel hanging" : "sensor bare, nothing below it"}; ${plainNumber(rig.zero.beforeS)} s before, ${plainNumber(rig.zero.afterS)} s after, drift interpolated between`],
+    ["Mass below the sensor", rig.massBelowSensor === undefined ? "not stated" : `${plainNumber(rig.massBelowSensor)} kg, wheel excepted`],
+    ["Clocks", rig.alignment === undefined ? "one clock, or none stated" : `${rig.alignment.method === "sharedEvents" ? "shared events" : "common channel"} on ${rig.alignment.channel}, reference ${rig.alignment.reference}`],
+    ["Drop filter", rig.drop === undefined ? "not stated" : `class ${rig.drop.filterClass}, ${rig.drop.filterStandard}, forwards and backwards (no phase shift)`],
+    ["Width of a circular plate", rig.soil?.circularPlateWidth === undefined ? "not stated" : `b is the ${rig.soil.circularPlateWidth}`],
+    ["Six-axis sensor", rig.sixAxis === undefined ? "none" : `certificate ${rig.sixAxis.certificate}, ${rig.sixAxis.date}`],
+  ];
+  return html`<section id="method"><h2>Method</h2>
+<p>Every channel keeps its own time base. Loggers are put on one clock; the window is cut on the wheel's angle at whole revolutions; each channel is averaged over the window on its own samples. Nothing is resampled for a measure.</p>
+<p>Intervals: 95 %, expanded by the factor k of Student's t at the estimate's own degrees of freedom, written to two figures. “Not determined” is a result, and its reason stands beside it.</p>
+<h3>Conventions of this rig</h3>${table(facts, [
+    { heading: "What", show: ([name]) => name },
+    { heading: "Here", align: "wrap", show: ([, value]) => value },
+  ])}
+<details class="day"><summary>Which way is positive</summary>${table(Object.values(quantities).filter((quantity) => quantity.positive !== null), [
+    { heading: "Quantity", show: (quantity) => quantity.label },
+    { heading: "Positive when", align: "wrap", show: (quantity) => quantity.positive },
+    { heading: "Kept in", show: (quantity) => showUnit(quantity.unit) },
+  ])}</details>
+<h3>Formulas</h3>${table(formulas, [
+    { heading: "Quantity", show: ([name]) => name },
+    { heading: "Formula", show: ([, formula]) => html`<span class="formula">${formula}</span>` },
+    { heading: "Holds", align: "wrap", show: ([, , note]) => note },
+  ])}
+<h3>Limits of the checks</h3>${tolerances(rig.tolerances)}</section>`;
+}
+
+/** Every limit used today, beside the default it replaces or is. */
+function tolerances(used: Tolerances): Html {
+  const defaults = tolerancesSchema.parse({});
+  const names = Object.keys(defaults) as (keyof Tolerances)[];
+  return table(names, [
+    { heading: "Check", align: "wrap", show: (name) => (tolerancesSchema.shape[name].description ?? name).replace(/ Default .*$/, "") },
+    { heading: "Look / reject", align: "right", show: (name) => limits(used[name]) },
+    { heading: "Where from", show: (name) => (limits(used[name]) === limits(defaults[name]) ? "default: common practice" : html`<b>this rig’s own</b> <small>default ${limits(defaults[name])}</small>`) },
+  ]);
+}
+
+function limits(value: Tolerances[keyof Tolerances]): string {
+  return typeof value === "number" ? plainNumber(value) : `${plainNumber(value.look)} / ${plainNumber(value.reject)}`;
+}
+
+export interface OutputFile {
+  readonly name: string;
+  readonly sha256: string;
+}
+
+/** Everything read and written, by hash. Logs stand with their runs. */
+export function filesSection(day: DayResult, outputs: readonly OutputFile[]): Html {
+  const logs = day.runs.flatMap((run) => run.sources.map((source) => ({ run: run.plan.id, source })));
+  return html`<section id="files"><h2>Files</h2><h3>Written by people</h3>${table(day.campaign.files, [
+    { heading: "File", show: (file) => file.file },
+    { heading: "SHA-256", show: (file) => html`<code class="hash">${file.sha256}</code>` },
+  ])}
+<details class="day"><summary>Logs: ${logs.length} files</summary>${table(logs, [
+    { heading: "Run", show: ({ run }) => run },
+    { heading: "File", show: ({ source }) => source.file },
+    { heading: "SHA-256", show: ({ source }) => html`<code class="hash">${source.sha256}</code>` },
+  ])}</details>
+${outputs.length > 0 && html`<h3>Written beside this report</h3>${table(outputs, [
+    { heading: "File", show: (file) => file.name },
+    { heading: "SHA-256", show: (file) => html`<code class="hash">${file.sha256}</code>` },
+  ])}`}</section>`;
+}
+
+const cautions: readonly string[] = [
+  "Moving carriage and turning wheel: keep hands, hair and clothing clear; know where the emergency stop is before the carriage moves.",
+  "Drop rig and hanging loads: never stand or reach below; secure the wheel mechanically before touching it.",
+  "Simulants and sands may hold respirable crystalline silica: keep dust down, ventilate, and wear the protection your assessment asks for.",
+  "Local rules and licensed practice come first. This report helps to judge measurements; it is not a safety device and approves nothing for use.",
+];
+
+export function cautionsSection(): Html {
+  return html`<section id="cautions"><h2>Cautions</h2><ul>${each(cautions, (caution) => html`<li>${caution}</li>`)}</ul></section>`;
+}

@@ -1,0 +1,59 @@
+import { showUnit } from "../../core/units.ts";
+import type { DayResult } from "../../processing/dayResult.ts";
+import { coneFigures } from "../figures/otherFigures.ts";
+import { plateFigures, shearFigures, strengthFigures } from "../figures/soilFigures.ts";
+import { each, html } from "../html.ts";
+import type { Html } from "../html.ts";
+import { estimateCell, readingUnit, roundSignificant, showDegrees, unitScale } from "../showEstimate.ts";
+import { table } from "../table.ts";
+import { freeColumns, plainNumber, severityBadge } from "../words.ts";
+import { fitBlock } from "./fitBlock.ts";
+
+export function soilSection(day: DayResult): Html {
+  const { soil } = day;
+  return html`<section id="soil"><h2>Soil</h2>
+<h3>Pressure and sinkage</h3>
+${soil.pressureSinkage === null ? html`<p class="none">No plate runs that could be used.</p>` : fitBlock(soil.pressureSinkage)}
+${soil.pressureSinkage !== null && html`<p class="fignote">k<sub>c</sub> and k<sub>φ</sub> carry a power of metre that follows n: they belong to this n and cannot be set beside constants found with another. A negative k<sub>c</sub> is kept as found.</p>`}
+${soil.plateWidths.length > 0 && plateFigures(day)}
+${soil.plateWidths.length > 0 && html`<details class="day"><summary>The fit of each plate width</summary>${each(soil.plateWidths, (plate) => html`<h4>Width ${plainNumber(plate.widthM * 1000)} mm <small>runs ${plate.runs.join(", ")}</small></h4>${fitBlock(plate.fit)}`)}</details>`}
+<h3>Shear strength</h3>
+${soil.shearStrength === null ? html`<p class="none">No shear runs that could be used.</p>` : html`${fitBlock(soil.shearStrength)}${strengthFigures(day)}`}
+${soil.shearCurves.length > 0 && html`<h3>Shear stress and displacement</h3>${shearFigures(day)}<details class="day"><summary>The shear modulus at each normal stress</summary>${each(soil.shearCurves, (curve) => html`<h4>${plainNumber(curve.normalStressPa / 1000)} kPa <small>runs ${curve.runs.join(", ")}</small></h4>${fitBlock(curve.fit)}`)}</details>`}
+<p class="fignote">Points are as measured, bars ± 2 standard uncertainties of the unshared part. Constants hold inside the range of sinkage, pressure and stress that was measured; soil.json states it.</p></section>`;
+}
+
+export function conesSection(day: DayResult): Html {
+  return html`<section id="cones"><h2>Cones and beds</h2>${day.campaign.cones.length > 0 ? coneFigures(day) : html`<p class="none">No cone readings.</p>`}
+${table(day.campaign.beds, [
+    { heading: "Bed", show: (bed) => bed.id },
+    { heading: "Cone index gradient ± expanded uncertainty (95 %)", align: "right", show: (bed) => each(day.cones.filter((cone) => cone.bed === bed.id), (cone) => estimateCell(cone.gradient)) },
+    { heading: "Target [kPa/mm]", align: "right", show: (bed) => (bed.targetGradientPaM === null ? "–" : plainNumber(bed.targetGradientPaM / 1e6)) },
+    { heading: "Density [kg/m³]", align: "right", show: (bed) => (bed.densityKgM3 === null ? "–" : plainNumber(bed.densityKgM3)) },
+    { heading: "Moisture [%]", align: "right", show: (bed) => (bed.moisture === null ? "–" : plainNumber(bed.moisture * 100)) },
+    { heading: "Found", align: "wrap", show: (bed) => each(day.cones.filter((cone) => cone.bed === bed.id).flatMap((cone) => cone.findings), (finding) => html`${severityBadge(finding.severity)} ${finding.message} `) },
+    { heading: "Remark", align: "wrap", show: (bed) => [bed.remark, freeColumns(bed.more)].filter((part) => part !== "").join("; ") },
+  ])}</section>`;
+}
+
+export function repeatabilitySection(day: DayResult): Html {
+  return html`<section id="repeatability"><h2>Repeatability</h2><p class="fignote">Standard deviation between repeats of the same condition, pooled over all conditions that were repeated.</p>
+${table(day.repeatability, [
+    { heading: "Measure", show: (row) => row.measure },
+    { heading: "Pooled standard deviation", align: "right", show: (row) => (row.pooledSd === null ? html`<span class="nd">not determined</span> <small>no condition was repeated</small>` : `${inReadingUnit(row.pooledSd, row.unit)}`) },
+    { heading: "Degrees of freedom", align: "right", show: (row) => showDegrees(row.degreesOfFreedom) },
+    { heading: "Conditions", align: "right", show: (row) => String(row.conditions.length) },
+  ])}
+${each(day.repeatability, (row) => html`<details class="day"><summary>${row.measure}, condition by condition</summary>${table(row.conditions, [
+    { heading: "Wheel", show: (condition) => condition.wheel },
+    { heading: "Condition", show: (condition) => condition.condition },
+    { heading: "Mean", align: "right", show: (condition) => inReadingUnit(condition.mean, row.unit, 4) },
+    { heading: "Standard deviation", align: "right", show: (condition) => (condition.sd === null ? "one run only" : inReadingUnit(condition.sd, row.unit)) },
+    { heading: "Runs", align: "wrap", show: (condition) => condition.runs.join(", ") },
+  ])}</details>`)}</section>`;
+}
+
+function inReadingUnit(value: number, from: DayResult["repeatability"][number]["unit"], figures = 2): string {
+  const unit = readingUnit(from);
+  return `${roundSignificant(value * unitScale(from, unit), figures)}${unit === "1" ? "" : ` ${showUnit(unit)}`}`;
+}

@@ -1,0 +1,78 @@
+import { showUnit } from "../../core/units.ts";
+import type { DayResult, PullCurve } from "../../processing/dayResult.ts";
+import { pullFigures, wheelComparison } from "../figures/pullFigures.ts";
+import { measureAsX, measureFigures } from "../figures/measureFigures.ts";
+import { legendMark, seriesStyle } from "../figures/drawPlot.ts";
+import { each, html } from "../html.ts";
+import type { Html } from "../html.ts";
+import { distinct, levels, usableRuns } from "../pick.ts";
+import { estimateCell } from "../showEstimate.ts";
+import { table } from "../table.ts";
+import { fitVerdictWords, freeColumns, plainNumber } from "../words.ts";
+import { fitBlock } from "./fitBlock.ts";
+
+/** Wheels against each other: pull at the stated slips, then the curves behind it. */
+export function wheelsSection(day: DayResult): Html {
+  if (day.pullCurves.length === 0) return html`<section id="wheels"><h2>Wheels compared</h2><p class="none">No traction runs gave a pull–slip curve.</p></section>`;
+  const slips = levels(day.pullCurves.flatMap((curve) => curve.atSlip.map((point) => point.slip)));
+  return html`<section id="wheels"><h2>Wheels compared</h2>
+${each(slips, (slip) => html`<div class="beside">${wheelComparison(day, slip)}${pullTable(day, slip)}</div>`)}
+<p class="fignote">Intervals that overlap do not prove that two wheels are equal, nor that they differ: calibrations shared by all wheels stand in every interval.</p>
+<h3>Pull–slip curves</h3>${pullFigures(day)}
+<p class="fignote">Points are single runs; bars are ± 2 standard uncertainties, upright the part not shared with other runs, level the slip. Line: fitted curve; shade: its 95 % band. A grey cross is a run left out of the fit; its name and reason appear under the pointer.</p>
+<details class="day"><summary>The fitted curves in numbers</summary>${each(day.pullCurves, (curve) => html`<h4>${curveName(curve)}</h4>${fitBlock(curve.fit)}`)}</details>
+<details class="day"><summary>The wheels as recorded</summary>${wheelTable(day)}</details></section>`;
+}
+
+/** Sinkage and efficiency against slip. */
+export function sinkageSection(day: DayResult): Html {
+  const loads = levels(usableRuns(day, "traction").map((run) => run.plan.setLoadN));
+  const names = loads.map((load) => `${plainNumber(load)} N`);
+  const common = {
+    kind: "traction" as const,
+    title: (wheel: string) => `Wheel ${wheel}`,
+    group: (run: DayResult["runs"][number]) => run.plan.wheel,
+    x: { label: "slip [%]", read: measureAsX("slip", "%") },
+    series: { names, of: (run: DayResult["runs"][number]) => (run.plan.setLoadN === null ? "" : `${plainNumber(run.plan.setLoadN)} N`) },
+  };
+  const figures = [
+    { heading: "Running sinkage", figure: measureFigures(day, { ...common, yLabel: "sinkage", measures: [{ name: "sinkage", label: "sinkage" }] }) },
+    { heading: "Static sinkage", figure: measureFigures(day, { ...common, yLabel: "static sinkage", measures: [{ name: "staticSinkage", label: "static sinkage" }] }) },
+    { heading: "Tractive efficiency", figure: measureFigures(day, { ...common, yLabel: "tractive efficiency", measures: [{ name: "tractiveEfficiency", label: "tractive efficiency" }] }) },
+  ];
+  return html`<section id="sinkage"><h2>Sinkage and efficiency</h2>
+${each(figures, ({ heading, figure }) => html`<h3>${heading}</h3>${figure ?? html`<p class="none">Not measured, or not determined in any run.</p>`}`)}
+<p class="fignote">Points are single runs with ± 2 standard uncertainties. For flexible wheels the deflection at the load is taken off the hub's drop; the method of each run stands in its part.</p></section>`;
+}
+
+function pullTable(day: DayResult, slip: number): Html {
+  const loads = levels(day.pullCurves.map((curve) => curve.setLoadN));
+  const wheels = distinct(day.pullCurves.map((curve) => curve.wheel));
+  return html`<div class="scroll"><table><caption>Pull coefficient [${showUnit("1")}] at ${plainNumber(slip * 100)} % slip ± expanded uncertainty (95 %)</caption><thead><tr><th scope="col">Wheel</th>${each(loads, (load, index) => html`<th scope="col">${legendMark(seriesStyle(index))} ${plainNumber(load)} N</th>`)}</tr></thead>
+<tbody>${each(wheels, (wheel) => html`<tr><th scope="row">${wheel}</th>${each(loads, (load) => html`<td>${pullCell(day.pullCurves.find((curve) => curve.wheel === wheel && curve.setLoadN === load), slip)}</td>`)}</tr>`)}</tbody></table></div>`;
+}
+
+function pullCell(curve: PullCurve | undefined, slip: number): Html {
+  if (curve === undefined) return html`<small>not run</small>`;
+  const point = curve.atSlip.find((candidate) => candidate.slip === slip);
+  const doubt = curve.fit.verdict === "determined" ? "" : ` (${fitVerdictWords[curve.fit.verdict]})`;
+  if (point === undefined) return html`<span class="nd">not determined</span> <small>${curve.fit.sentence}</small>`;
+  return html`${estimateCell(point.estimate)}${curve.fit.verdict === "atLimit" && html`<small>${doubt}</small>`}`;
+}
+
+function curveName(curve: PullCurve): string {
+  return `Wheel ${curve.wheel}, ${plainNumber(curve.setLoadN)} N`;
+}
+
+function wheelTable(day: DayResult): Html {
+  return table(day.campaign.wheels, [
+    { heading: "Wheel", show: (wheel) => wheel.id },
+    { heading: "Radius [mm]", align: "right", show: (wheel) => plainNumber(wheel.radiusM * 1000) },
+    { heading: "Width [mm]", align: "right", show: (wheel) => plainNumber(wheel.widthM * 1000) },
+    { heading: "Mass [kg]", align: "right", show: (wheel) => plainNumber(wheel.massKg) },
+    { heading: "Lugs", align: "right", show: (wheel) => (wheel.lugs === 0 ? "none" : `${wheel.lugs} of ${plainNumber(wheel.lugHeightM * 1000)} mm`) },
+    { heading: "Flexible", show: (wheel) => (wheel.flexible ? "yes" : "no") },
+    { heading: "Construction", align: "wrap", show: (wheel) => freeColumns(wheel.factors) },
+    { heading: "Description", align: "wrap", show: (wheel) => wheel.description },
+  ]);
+}
