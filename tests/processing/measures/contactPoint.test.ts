@@ -29,8 +29,10 @@ test("a single spike before contact is no contact", () => {
 });
 
 test("a log that begins in contact has none", () => {
-  const { force, displacement } = press(3, 0, 0.3, -0.001);
-  expect(contactPoint(force, displacement)).toBeNull();
+  for (let seed = 1; seed <= 50; seed++) {
+    const { force, displacement } = press(seed, 0, 0.3, -0.001);
+    expect(contactPoint(force, displacement)).toBeNull();
+  }
   expect(contactPoint([0, 1, 2, 3, 4, 5], [0, 1, 2, 3, 4, 5])).toBeNull();
 });
 
