@@ -9,7 +9,7 @@ import type { Segment } from "../core/segment.ts";
 import type { Unit } from "../core/units.ts";
 import { decayPeaks } from "./conditioning/decayPeaks.ts";
 import { dropEvents } from "./conditioning/dropEvents.ts";
-import type { DropEvents } from "./conditioning/dropEvents.ts";
+import type { Contact, DropEvents } from "./conditioning/dropEvents.ts";
 import { dropSignal } from "./conditioning/dropSignal.ts";
 import type { DropSignal } from "./conditioning/dropSignal.ts";
 import { filteredContact } from "./conditioning/filteredContact.ts";
@@ -25,7 +25,7 @@ import { impactSpeedLimit, setHeight } from "./measures/impactSpeedLimit.ts";
 import { impulseCheck } from "./measures/impulseCheck.ts";
 import { peakAcceleration } from "./measures/peakAcceleration.ts";
 import { pulseDuration } from "./measures/pulseDuration.ts";
-import { flightSpeed, reboundSpeed, returnSpeed } from "./measures/reboundSpeed.ts";
+import { flightSpeed, reboundSpeed, returnSpeed, riseOfFlight } from "./measures/reboundSpeed.ts";
 import { restitutionFromVelocities } from "./measures/restitution.ts";
 import { timedSpeeds } from "./measures/timedSpeeds.ts";
 import { velocityChange } from "./measures/velocityChange.ts";
@@ -79,12 +79,12 @@ function measure(name: keyof typeof always, estimate: Estimate, segment: Segment
 function firstContact(run: PreparedRun, signal: DropSignal, events: DropEvents, drop: NonNullable<Rig["drop"]>) {
   const tolerances = run.rig.tolerances;
   const cut = clipping(signal, events);
-  const heights = heightReadings(signal, events);
   const impact = impactSpeed(signal, events);
   const change = velocityChange(signal, events, cut.clipped);
   const rebound = reboundSpeed(impact, change);
   const flight = events.flights[0];
-  const leaving = flight === undefined ? undetermined("m/s", "the wheel did not leave the ground after first touch, or the log ends in the flight") : flightSpeed(signal, flight, 1);
+  const leaving = firstFlightSpeed(signal, events, impact.value, cut.clipped);
+  const heights = heightReadings(signal, events, leaving.value);
   const fromVelocities = restitutionFromVelocities(rebound, impact, "rebound over impact speed, both from the acceleration");
   const fromFlight = restitutionFromVelocities(leaving, impact, "lift-off speed from the flight's duration and measured deceleration (g t/2 without friction) over impact speed");
   const adopted = adoptedRestitution([{ name: "velocities", estimate: fromVelocities }, { name: "flight times", estimate: fromFlight }, { name: "heights", estimate: heights.restitution }], tolerances.restitutionAgreement);
@@ -111,16 +111,26 @@ function firstContact(run: PreparedRun, signal: DropSignal, events: DropEvents, 
     ...(heights.impact === null ? [] : [{ name: "impactSpeedFromHeight", label: "Impact speed from height", estimate: heights.impact, segment: fall }]),
     ...(heights.rebound === null ? [] : [{ name: "reboundSpeedFromHeight", label: "Rebound speed from height", estimate: heights.rebound, segment: air }]),
     ...(flight === undefined ? [] : [{ name: "reboundSpeedFromFlight", label: "Rebound speed from flight time", estimate: leaving, segment: air }]),
-    ...secondImpact(signal, events),
+    ...(cut.clipped ? [] : secondImpact(signal, events, impact.value)),
   ];
   return { measures, findings: [...cut.findings, ...heights.findings, ...bound.findings, ...adopted.findings, ...filtered.findings, ...check.findings] };
 }
 
+function firstFlightSpeed(signal: DropSignal, events: DropEvents, impactSpeedMps: number, clipped: boolean): Estimate<"m/s"> {
+  const flight = events.flights[0];
+  if (flight === undefined) return undetermined("m/s", "the wheel did not leave the ground after first touch, or the log ends in the flight");
+  const timed = { flight, index: 1, riseM: riseOfFlight(signal, events.contacts[0] as Contact, impactSpeedMps) };
+  if (!clipped) return flightSpeed(signal, timed);
+  return undetermined("m/s", "the acceleration was cut off at the sensor's range, so the height at lift-off is unknown", flightSpeed(signal, { ...timed, riseM: 0 }).value);
+}
+
 /** e of the second touch, where a second flight shows it. */
-function secondImpact(signal: DropSignal, events: DropEvents): Measure[] {
+function secondImpact(signal: DropSignal, events: DropEvents, impactSpeedMps: number): Measure[] {
   const [first, second] = events.flights;
   if (first === undefined || second === undefined) return [];
-  const estimate = restitutionFromVelocities(flightSpeed(signal, second, 2), returnSpeed(signal, first, 1), "lift-off speed of the second flight over return speed of the first, both from flight times and measured deceleration (t₂/t₁ without friction)");
+  const before = returnSpeed(signal, { flight: first, index: 1, riseM: riseOfFlight(signal, events.contacts[0] as Contact, impactSpeedMps) });
+  const after = flightSpeed(signal, { flight: second, index: 2, riseM: riseOfFlight(signal, events.contacts[1] as Contact, before.value) });
+  const estimate = restitutionFromVelocities(after, before, "lift-off speed of the second flight over return speed of the first, both from flight times and measured deceleration (t₂/t₁ without friction)");
   return [{ name: "restitutionSecondImpact", label: "Restitution of the second impact", estimate, segment: events.segments.filter((segment) => segment.kind === "contact")[1] ?? null }];
 }
 

@@ -6,7 +6,6 @@ import type { DropEvents } from "../conditioning/dropEvents.ts";
 import type { DropSignal } from "../conditioning/dropSignal.ts";
 import { heightAgainstPath, restHeight } from "./heightAgainstPath.ts";
 import { airDeceleration, reboundHeight } from "./reboundHeight.ts";
-import { flightSpeed } from "./reboundSpeed.ts";
 import { restitutionFromHeights } from "./restitution.ts";
 
 /** What the height channel says about a drop; null where it says nothing. */
@@ -27,11 +26,12 @@ export interface HeightReadings {
  *
  * @param signal the zeroed acceleration and the height channel
  * @param events its events
+ * @param leavingSpeed speed at lift-off from the first flight [m/s], to find its apex
  * @returns      the readings; restitution undetermined without a channel or a flight
  * @source       kinematics
  * @checked      tests/processing/measures/dropMeasures.test.ts
  */
-export function heightReadings(signal: DropSignal, events: DropEvents): HeightReadings {
+export function heightReadings(signal: DropSignal, events: DropEvents, leavingSpeed: number): HeightReadings {
   const { height } = signal;
   if (height === null) return { drop: null, impact: null, rebound: null, restitution: undetermined("1", "no dropHeight channel was recorded"), findings: [] };
   const touch = events.fall.to.timeS;
@@ -42,12 +42,13 @@ export function heightReadings(signal: DropSignal, events: DropEvents): HeightRe
   const findings = touchFinding(before.height);
   const flight = events.flights[0];
   if (flight === undefined) return { drop, impact, rebound: null, restitution: undetermined("1", "the wheel did not leave the ground after first touch, or the log ends in the flight"), findings };
-  const apex = reboundHeight(signal, height, flight, flightSpeed(signal, flight, 1).value);
+  const apex = reboundHeight(signal, height, flight, leavingSpeed);
   const leave = flight.from.timeS;
-  const rebound = heightAgainstPath(signal, height, leave, leave + 0.75 * (apex.apexS - leave), leave, "after lift-off 1").speed;
+  const after = heightAgainstPath(signal, height, leave, leave + 0.75 * (apex.apexS - leave), leave, "after lift-off 1");
+  const risen = combine([apex.height, after.height], (top, bottom) => top - bottom, "m", "apex above lift-off");
   const rise = airDeceleration(signal, leave, apex.apexS, "rise of flight 1");
   const fall = airDeceleration(signal, touch - half, touch, "second half of the fall");
-  return { drop, impact, rebound, restitution: restitutionFromHeights(apex.height, drop, rise, fall), findings };
+  return { drop, impact, rebound: after.speed, restitution: restitutionFromHeights(risen, drop, rise, fall), findings };
 }
 
 /** The channel is zero at first touch by its definition; the contact that the accelerometer shows must agree. */

@@ -1,7 +1,7 @@
 import { combine, estimateFrom } from "../../core/estimate.ts";
-import type { Estimate } from "../../core/estimate.ts";
+import type { BudgetRow, Estimate } from "../../core/estimate.ts";
 import { pathAt, speedAt } from "../conditioning/dropEvents.ts";
-import type { Flight } from "../conditioning/dropEvents.ts";
+import type { Contact, Flight } from "../conditioning/dropEvents.ts";
 import type { DropSignal } from "../conditioning/dropSignal.ts";
 import { gainRow, noiseRow, shiftRows, timeRow, zeroRow } from "./dropRows.ts";
 
@@ -22,61 +22,91 @@ export function reboundSpeed(impact: Estimate<"m/s">, change: Estimate<"m/s">): 
   return combine([impact, change], (v1, dv) => dv - v1, "m/s", "acceleration integrated from the rest over fall and contact to lift-off");
 }
 
+/** A flight seen by its duration: what it starts from and where it ends. */
+export interface TimedFlight {
+  readonly flight: Flight;
+  /** 1 for the first */
+  readonly index: number;
+  /** how much higher the hub touches again than it left [m]; 0 = at the same height */
+  readonly riseM: number;
+}
+
 /**
  * Speed of the hub when it leaves the ground, from the flight that follows.
  *
- *   v = −(1/T) ∫₀ᵀ (T − τ) a(τ) dτ          with a = −g:  v = g T / 2
+ *   v = (r − ∫₀ᵀ (T − τ) a(τ) dτ) / T          with a = −g, r = 0:  v = g T / 2
  *
- * Holds when the hub touches again at the height at which it left. The measured acceleration is weighted, so guide friction,
- * which brakes the rise and holds up the fall, is seen. [m/s]
+ * The measured acceleration is weighted, so guide friction, which brakes the rise and holds up the fall, is seen. r: a wheel
+ * leaves the ground before it has its full shape again and touches with its full shape. On ground that yields it touches
+ * lower, so r is uncertain by its own size (rectangular, half-width r). [m/s]
  *
  * @param signal the zeroed acceleration
- * @param flight the flight
- * @param index  1 for the first
- * @returns      v, positive upwards; rows of noise, zero, calibration and both times
- * @source       kinematics: the path over the flight is zero
+ * @param timed  the flight and r, from {@link riseOfFlight}
+ * @returns      v, positive upwards; rows of noise, zero, calibration, both times and r
+ * @source       kinematics
  * @checked      tests/processing/measures/dropMeasures.test.ts
  */
-export function flightSpeed(signal: DropSignal, flight: Flight, index: number): Estimate<"m/s"> {
+export function flightSpeed(signal: DropSignal, timed: TimedFlight): Estimate<"m/s"> {
+  const { flight, index, riseM } = timed;
   const duration = flight.to.timeS - flight.from.timeS;
-  // Path over the flight had it started at zero speed; the true start makes it zero.
+  // Path over the flight had it started at zero speed.
   const fallen = pathAt(signal, flight.to.timeS) - pathAt(signal, flight.from.timeS) - speedAt(signal, flight.from.timeS) * duration;
-  const value = -fallen / duration;
-  return estimateFrom(value, "m/s", `flight ${index}: its duration and the acceleration measured in it`, [
-    ...gainRow(signal.doubt, value),
-    zeroRow(signal, -duration / 2),
-    ...shiftRows(signal, -duration / 2),
-    noiseRow(signal, flight.from.timeS, flight.to.timeS, 1 / Math.sqrt(3), `flight ${index}`),
-    timeRow(signal, flight.from, flight.leaving / 2),
-    timeRow(signal, flight.to, -flight.touching / 2),
-  ]);
+  const value = (riseM - fallen) / duration;
+  return estimateFrom(value, "m/s", `flight ${index}: its duration and the acceleration measured in it`, [...gainRow(signal.doubt, -fallen / duration), ...flightRows(signal, timed, 1)]);
 }
 
 /**
  * Speed of the hub when it touches again, from the flight before.
  *
- *   v′ = −(1/T) ∫₀ᵀ τ a(τ) dτ          with a = −g:  v′ = g T / 2
+ *   v′ = −(r + ∫₀ᵀ τ a(τ) dτ) / T          with a = −g, r = 0:  v′ = g T / 2
  *
- * Holds as {@link flightSpeed}. [m/s]
+ * As {@link flightSpeed}. [m/s]
  *
  * @param signal the zeroed acceleration
- * @param flight the flight
- * @param index  1 for the first
+ * @param timed  the flight and r
  * @returns      v′, positive downwards
- * @source       kinematics: the path over the flight is zero
+ * @source       kinematics
  * @checked      tests/processing/measures/dropMeasures.test.ts
  */
-export function returnSpeed(signal: DropSignal, flight: Flight, index: number): Estimate<"m/s"> {
-  const duration = flight.to.timeS - flight.from.timeS;
+export function returnSpeed(signal: DropSignal, timed: TimedFlight): Estimate<"m/s"> {
+  const { flight, index, riseM } = timed;
   const lost = speedAt(signal, flight.from.timeS) - speedAt(signal, flight.to.timeS);
-  const leaving = flightSpeed(signal, flight, index);
-  const value = lost - leaving.value;
-  return estimateFrom(value, "m/s", `flight ${index}: its duration and the acceleration measured in it`, [
-    ...gainRow(signal.doubt, value),
+  const value = lost - flightSpeed(signal, timed).value;
+  const duration = flight.to.timeS - flight.from.timeS;
+  return estimateFrom(value, "m/s", `flight ${index}: its duration and the acceleration measured in it`, [...gainRow(signal.doubt, value + riseM / duration), ...flightRows(signal, timed, -1)]);
+}
+
+/** Rows of a speed from a flight; r enters the speeds of leaving and touching with opposite signs. */
+function flightRows(signal: DropSignal, timed: TimedFlight, sign: 1 | -1): BudgetRow[] {
+  const { flight, index, riseM } = timed;
+  const duration = flight.to.timeS - flight.from.timeS;
+  return [
     zeroRow(signal, -duration / 2),
     ...shiftRows(signal, -duration / 2),
     noiseRow(signal, flight.from.timeS, flight.to.timeS, 1 / Math.sqrt(3), `flight ${index}`),
     timeRow(signal, flight.from, flight.leaving / 2),
     timeRow(signal, flight.to, -flight.touching / 2),
-  ]);
+    { cause: `height at lift-off ${index}, ${signal.run}`, effect: (sign * riseM) / duration / Math.sqrt(3), sharedBy: null, degreesOfFreedom: Infinity },
+  ];
+}
+
+/**
+ * How far below the height of its touch the hub leaves the ground again, from the contact before a flight.
+ *
+ *   r = −[ v t + ∫∫ a dt² ]  over the contact, v the speed at its start (negative: downwards)
+ *
+ * [m]
+ *
+ * @param signal  the zeroed acceleration
+ * @param contact the contact before the flight
+ * @param touchSpeed speed at its start, positive downwards [m/s]
+ * @returns       r; NaN when the contact has no end
+ * @source        kinematics
+ * @checked       tests/processing/measures/dropMeasures.test.ts
+ */
+export function riseOfFlight(signal: DropSignal, contact: Contact, touchSpeed: number): number {
+  if (contact.to === null) return Number.NaN;
+  const duration = contact.to.timeS - contact.from.timeS;
+  const path = pathAt(signal, contact.to.timeS) - pathAt(signal, contact.from.timeS) - speedAt(signal, contact.from.timeS) * duration;
+  return touchSpeed * duration - path;
 }

@@ -42,9 +42,10 @@ export function restitutionFromFlightTimes(later: Estimate<"s">, earlier: Estima
  *   e = √( (a₂ h₂) / (a₁ h₁) )          with a₂ = a₁ = g:  e = √(h₂ / h₁)
  *
  * a₁ and a₂ are the decelerations measured in fall and rise: guide friction, which makes the fall slow and the rise short,
- * is then not counted as loss in the wheel. [1]
+ * is then not counted as loss in the wheel. h₂ counts from lift-off where that is known, because e compares speeds there;
+ * rebound tests that count it from first touch give a little less. [1]
  *
- * @param reboundHeight h₂ of the apex above first touch [m]
+ * @param reboundHeight h₂ of the apex above lift-off, or above first touch [m]
  * @param dropHeight    h₁ before release above first touch [m]
  * @param rise          a₂ [m/s²], null for a₂ = a₁
  * @param fall          a₁ [m/s²], null for a₂ = a₁
@@ -53,7 +54,7 @@ export function restitutionFromFlightTimes(later: Estimate<"s">, earlier: Estima
  * @checked             tests/processing/measures/restitution.test.ts
  */
 export function restitutionFromHeights(reboundHeight: Estimate<"m">, dropHeight: Estimate<"m">, rise: Estimate<"m/s2"> | null = null, fall: Estimate<"m/s2"> | null = null): Estimate<"1"> {
-  if (reboundHeight.value <= 0 || dropHeight.value <= 0) return undetermined("1", `a height is not above first touch: drop ${dropHeight.value.toPrecision(3)} m, rebound ${reboundHeight.value.toPrecision(3)} m`);
+  if (reboundHeight.value <= 0 || dropHeight.value <= 0) return undetermined("1", `a height is not positive: drop ${dropHeight.value.toPrecision(3)} m, rebound ${reboundHeight.value.toPrecision(3)} m`);
   if (rise === null || fall === null) return combine([reboundHeight, dropHeight], (h2, h1) => Math.sqrt(h2 / h1), "1", "root of rebound height over drop height");
-  return combine([reboundHeight, dropHeight, rise, fall], (h2, h1, a2, a1) => Math.sqrt((a2 * h2) / (a1 * h1)), "1", "root of rebound height over drop height, each times the acceleration measured in rise and fall, so that guide friction is not counted as loss");
+  return combine([reboundHeight, dropHeight, rise, fall], (h2, h1, a2, a1) => Math.sqrt((a2 * h2) / (a1 * h1)), "1", "root of rebound height over drop height, rebound counted from lift-off, each times the acceleration measured in fall and rise, so that guide friction is not counted as loss");
 }
