@@ -22,7 +22,7 @@ export interface PlannedRun {
 export const loads = [40, 70, 110] as const;
 export const slips = [-0.1, 0.02, 0.1, 0.2, 0.4, 0.6] as const;
 export const travelSpeed = 0.25;
-export const spinSpeeds = [0.22, 0.6] as const;
+export const spinSpeeds = [0.22, 0.65] as const;
 export const plates: readonly (readonly [number, number])[] = [[0.04, 0.12], [0.08, 0.24]];
 export const normalStresses = [2000, 5000, 10000, 15000] as const;
 export const dropHeights = [0.025, 0.05, 0.1, 0.2] as const;
@@ -82,7 +82,7 @@ export function excerptPlan(): PlannedRun[] {
   const drafts: Draft[] = [
     { ...blank, kind: "loadDeflection", wheel, block: "bench", remark: "three cycles on the steel table" },
     { ...blank, kind: "hardFloor", wheel, loadN: 70, speedMps: travelSpeed, block: "floor" },
-    { ...blank, kind: "freeSpin", wheel, speedMps: travelSpeed, block: "floor" },
+    ...spinSpeeds.map((speedMps): Draft => ({ ...blank, kind: "freeSpin", wheel, speedMps, block: "floor" })),
     { ...blank, kind: "plate", bed: "B01", plateM: plates[0]!, block: "A" },
     { ...blank, kind: "plate", bed: "B01", plateM: plates[1]!, block: "A" },
     { ...blank, kind: "shear", bed: "B01", normalStressPa: 5000, block: "A" },

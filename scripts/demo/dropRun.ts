@@ -8,13 +8,15 @@ import type { WheelTruth } from "./wheelTruth.ts";
 
 const standardGravity = 9.80665;
 const restS = 0.25;
-const guideN = 0.08;
+// friction of the guide [N] and the speed at which it is fully there [m/s]
+const guideN = 0.02;
+const guideSpeed = 0.1;
 const stepsPerRow = 4;
 const ringS = 0.5;
 
 export interface DropTruth {
   readonly impactSpeedMps: number;
-  /** rebound over impact speed, contact by contact */
+  /** speed on leaving the floor over speed at first touch, contact by contact */
   readonly restitution: readonly number[];
   readonly peakAccelerationMps2: number;
   readonly largestDeflectionM: number;
@@ -43,7 +45,9 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
   let v = 0;
   let a = 0;
   let inContact = false;
-  let reached = 0;
+  // speed at which the floor last stopped pushing while the wheel rose: the wheel leaves before its shape is back
+  let released = 0;
+  let pushed = false;
   const arriving: number[] = [];
   const leaving: number[] = [];
   let peak = 0;
@@ -63,24 +67,25 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
     for (let step = 0; step < stepsPerRow; step++) {
       const bend = Math.max(0, -y);
       const contact = bend > 0 ? Math.max(0, loadAtDeflection(wheel, bend) * (1 - loss * v) - viscous * v) : 0;
-      const guide = -guideN * Math.tanh(v / 0.01);
-      const bumped = knock && y < 0.55 * height && y > 0.4 * height && arriving.length === 0 ? 60 : 0;
+      const guide = -guideN * Math.tanh(v / guideSpeed);
+      const bumped = knock && y < 0.52 * height && y > 0.48 * height && arriving.length === 0 ? 100 : 0;
       a = (contact + guide + bumped) / massKg - gravity;
+      if (pushed && contact === 0 && v > 0) released = v;
+      pushed = contact > 0;
       v += a * dt;
       y += v * dt;
       if (y <= 0 && !inContact) {
         inContact = true;
-        reached = Math.abs(v);
-        arriving.push(reached);
+        arriving.push(Math.abs(v));
       } else if (y > 0 && inContact) {
         inContact = false;
-        leaving.push(v);
+        leaving.push(released);
       }
       peak = Math.max(peak, a);
       deepest = Math.max(deepest, bend);
     }
     // the last contact is the one it does not leave: after it, log long enough for the ringing
-    if (inContact && settledS === Number.POSITIVE_INFINITY && 0.5 * massKg * v * v + 0.5 * slope * (y + standing) ** 2 < 0.5 * slope * standing ** 2) settledS = timeS + Math.min(ringS, 45 / natural + 0.1);
+    if (inContact && settledS === Number.POSITIVE_INFINITY && 0.5 * massKg * v * v + 0.5 * slope * (y + standing) ** 2 < 0.5 * slope * standing ** 2) settledS = timeS + Math.min(ringS, 40 / natural + 0.06);
   }
-  return { bytes: written(text), truth: { impactSpeedMps: arriving[0] as number, restitution: leaving.map((speed, index) => speed / (arriving[index] as number)), peakAccelerationMps2: peak, largestDeflectionM: deepest, dampingRatio: (viscous + loss * massKg * gravity) / (2 * Math.sqrt(slope * massKg)), naturalFrequencyHz: natural / (2 * Math.PI), massKg } };
+  return { bytes: written(text), truth: { impactSpeedMps: arriving[0] as number, restitution: leaving.map((speed, index) => speed / (arriving[index] as number)), peakAccelerationMps2: peak, largestDeflectionM: deepest, dampingRatio: (viscous + loss * massKg * gravity + guideN / guideSpeed) / (2 * Math.sqrt(slope * massKg)), naturalFrequencyHz: natural / (2 * Math.PI), massKg } };
 }

@@ -1,4 +1,4 @@
-import { mkdirSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { deflectionRun, plateRun, shearRun } from "./benchRuns.ts";
 import { dayPlan, excerptPlan } from "./dayPlan.ts";
@@ -20,7 +20,7 @@ export interface DayOptions {
   readonly scale: number;
   /** with the faults on purpose */
   readonly faults: boolean;
-  /** ten runs at lower rates instead of a whole day */
+  /** a few runs at lower rates instead of a whole day */
   readonly excerpt?: boolean;
 }
 
@@ -40,6 +40,8 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
   const byId = new Map(runs.map((run) => [run.id, run]));
   const truths: Record<string, unknown> = {};
   let bytes = 0;
+  // logs of an earlier making would be left unclaimed; a folder that this script did not make keeps its files
+  if (existsSync(join(folder, "truth.json"))) rmSync(join(folder, "logs"), { recursive: true, force: true });
   mkdirSync(join(folder, "logs"), { recursive: true });
   const write = (name: string, content: Uint8Array | string): void => {
     writeFileSync(join(folder, name), content);
@@ -81,7 +83,7 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
   write("wheels.csv", wheelSheet());
   write("beds.csv", bedSheet([...beds.values()]));
   write("cones.csv", coneSheet(seed, [...beds.values()]));
-  const truth = { about: "Invented data. What drawbar should find; not read by drawbar.", seed, scale, rates, soil: simulant, beds: [...beds.values()], wheels, sensorGainErrors: errors, faults: faultList(faults), runs: truths };
+  const truth = { about: "Invented data. What drawbar should find, in SI units; not read by drawbar. Forces of the ground on the wheel; torque less hub drag; sinkage of the lug tips; deflection as on a hard floor.", seed, scale, rates, soil: simulant, beds: [...beds.values()], wheels, sensorGainErrors: errors, faults: faultList(faults), runs: truths };
   write("truth.json", `${JSON.stringify(truth, null, 1)}\n`);
   return { runs: runs.length, bytes };
 }

@@ -34,7 +34,7 @@ export function frameLog(seed: number, run: PlannedRun, wheel: WheelTruth, rolli
   const random = dice(seed, `frame ${run.id}`);
   const toBridges = inverse(decoupling).map((row) => row.map((cell, output) => cell * (errors.sixAxis[output] as number)));
   const balance = dice(seed, "balance");
-  const offsets = [0, 1, 2, 3, 4, 5].map((bridge) => 0.055 + 0.008 * balance.normal() + 0.002 * random.normal() + (fault.unbalanced?.[0] === bridge ? fault.unbalanced[1] : 0));
+  const offsets = [0, 1, 2, 3, 4, 5].map((bridge) => 0.0004 * balance.normal() + 0.0001 * random.normal() + (fault.unbalanced?.[0] === bridge ? fault.unbalanced[1] : 0));
   const drift = [(fault.pullDriftN ?? 0) + 0.04 * random.normal(), 0.05 * random.normal(), 0.15 * random.normal(), 0.004 * random.normal(), 0.004 * random.normal(), 0.004 * random.normal()];
   const hanging = (massBelowSensorKg + wheel.massKg) * gravity;
   const count = Math.floor(rolling.durationS * rateHz);
@@ -67,7 +67,7 @@ export function frameLog(seed: number, run: PlannedRun, wheel: WheelTruth, rolli
     force[5] = sample.yawMomentNm + drift[5]! * late;
     for (let bridge = 0; bridge < 6; bridge++) {
       const row = toBridges[bridge]!;
-      let reading = offsets[bridge]! + 0.0008 * random.normal();
+      let reading = offsets[bridge]! + 0.0004 * random.normal();
       for (let output = 0; output < 6; output++) reading += row[output]! * force[output]!;
       putByte(text, mark.tab);
       putFixed(text, Math.min(bridgeRange, Math.max(-bridgeRange, reading)), 4, mark.comma);

@@ -29,18 +29,18 @@ export interface RollingSample {
 }
 
 const liftedM = 0.006;
-const zeroS = 2.06;
+const zeroS = 2.05;
 const lowerS = 0.5;
 const loadingS = 0.65;
 const restS = 1.05;
 const rampS = 0.25;
-const stopS = 0.3;
-const liftS = 0.5;
+const stopS = 0.2;
+const liftS = 0.45;
 const settleM = 0.04;
 
 /** Travel long enough for four revolutions beside start and end. */
 function travelFor(radius: number, speedRatio: number): number {
-  return 4.2 * 2 * Math.PI * radius * speedRatio + 2 * 0.215 + 0.12;
+  return 4.08 * 2 * Math.PI * radius * speedRatio + 2 * 0.215 + 0.07;
 }
 
 export function rollingRun(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null): RollingRun {
@@ -112,7 +112,7 @@ function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTrut
     out.hubM = hub;
   };
   const truth = {
-    loadN: ground.loadN, slip, speedMps: speed, angularSpeedRadS: spin, rollingRadiusM: radius,
+    loadN: ground.loadN, slip: bed === null || slip < 0 ? null : slip, skid: bed === null || slip > 0 ? null : -slip, speedMps: speed, angularSpeedRadS: spin, rollingRadiusM: radius,
     pullN: ground.pullN, torqueNm: ground.torqueNm, freeSpinTorqueNm: hubDrag,
     sinkageM: ground.sinkageM, standingSinkageM: standing, deflectionM: bend, hubDropM: ground.sinkageM + bend, travelM: path, tipRadiusM: tipRadius(wheel),
   };
@@ -124,7 +124,7 @@ function spinning(seed: number, run: PlannedRun, wheel: WheelTruth): RollingRun 
   const random = dice(seed, `roll ${run.id}`);
   const spin = ((run.speedMps as number) / tipRadius(wheel)) * (1 + 0.002 * random.normal());
   const startS = zeroS;
-  const endS = startS + (3.3 * 2 * Math.PI) / spin;
+  const endS = startS + (4.6 * 2 * Math.PI) / spin;
   const durationS = endS + zeroS + 0.3;
   const turn = random.uniform() * 7;
   const turns = spin * (endS - startS - rampS);
