@@ -1,3 +1,4 @@
+import { lineFit } from "../../numerics/lineFit.ts";
 import { mean, standardDeviation, lag1Autocorrelation, effectiveSampleSize, median } from "../../numerics/statistics.ts";
 
 /** Where a press met the specimen, and what the force sensor read before. */
@@ -48,7 +49,7 @@ export function contactPoint(force: readonly number[], displacement: readonly nu
     before = Math.max(fewestBefore, Math.floor(0.8 * clearAt));
   }
   const zeroBlock = force.slice(0, before);
-  if (climbs(zeroBlock)) return null;
+  if (climbs(zeroBlock, early, share(force, 0.05) - share(force, 0))) return null;
   const forceZero = mean(zeroBlock);
   const forceNoise = standardDeviation(zeroBlock);
   const effective = forceNoise > 0 ? effectiveSampleSize(before, lag1Autocorrelation(zeroBlock)) : before;
@@ -82,10 +83,11 @@ function firstAbove(force: readonly number[], level: number): number {
   return -1;
 }
 
-/** Whether the later half of a block lies clearly above the earlier one: then it is no rest before contact. */
-function climbs(block: readonly number[]): boolean {
-  const half = Math.floor(block.length / 2);
-  const early = block.slice(0, half);
-  const late = block.slice(half);
-  return mean(late) - mean(early) > 3 * (standardDeviation(early) + 1e-12);
+/**
+ * Whether a block climbs as a press in contact does: its straight line is clearly no accident and, carried on to where
+ * 5 % of the force is reached, explains a good part of that rise. Then the block is no rest before contact.
+ */
+function climbs(block: readonly number[], until: number, riseN: number): boolean {
+  const { slope, covariance } = lineFit(block.map((_, i) => i), block);
+  return slope > 3 * Math.sqrt(covariance[1][1]) && slope * until > 0.3 * riseN;
 }

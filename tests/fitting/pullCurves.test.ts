@@ -1,0 +1,52 @@
+import { expect, test } from "vitest";
+import { pullCurvesFrom } from "../../src/fitting/pullCurves.ts";
+import type { RunResult } from "../../src/processing/dayResult.ts";
+import { plan, rig } from "../helpers/pressRun.ts";
+import { ownRow, runResult } from "../helpers/runResult.ts";
+
+const truth = (slip: number): number => 0.45 * (1 - Math.exp(-slip / 0.18)) - 0.12;
+
+function traction(id: string, setSlip: number, rest: Partial<RunResult> = {}, measures: Record<string, number> = { slip: setSlip, pullCoefficient: truth(setSlip) }, setSpeedMps = 0.01): RunResult {
+  const made = Object.fromEntries(Object.entries(measures).map(([name, value]) => [name, { value, unit: "1" as const, rows: [ownRow(0.005)] }]));
+  return runResult(plan("traction", { id, wheel: "W1", setLoadN: 60, setSlip, setSpeedMps }), made, rest);
+}
+
+const sound = [0, 0.1, 0.2, 0.4, 0.6].map((slip) => traction(`s${slip}`, slip));
+
+test("runs that do not count stand on the curve with their reasons", () => {
+  const curves = pullCurvesFrom(
+    [
+      ...sound,
+      traction("skid", -0.1, {}, { skid: 0.1, pullCoefficient: -0.3 }),
+      traction("out", 0.3, { verdict: "excluded", reasons: ["wheel hit the wall"] }),
+      traction("bad", 0.3, { verdict: "repeat", reasons: ["clipped"] }),
+      traction("lost", 0.3, { verdict: "unread", reasons: ["no file"] }, {}),
+      traction("poor", 0.3, {}, { slip: 0.3 }),
+    ],
+    rig({ reportPullAtSlip: [0.2, 0.9] }),
+  );
+  expect(curves.length).toBe(1);
+  const points = curves[0]?.fit.points ?? [];
+  expect(points.filter((point) => point.kept).length).toBe(5);
+  const reason = (id: string) => points.find((point) => point.run === id);
+  expect(reason("skid")?.reason).toContain("braked");
+  expect(reason("skid")?.x).toBe(-0.1);
+  expect(reason("out")?.reason).toBe("excluded by a person: wheel hit the wall");
+  expect(reason("bad")?.reason).toBe("rejected: clipped");
+  expect(reason("lost")).toMatchObject({ x: 0.3, y: Number.NaN, reason: "could not be read: no file" });
+  expect(reason("poor")?.reason).toBe("no pull coefficient was measured");
+  expect(curves[0]?.atSlip[0]?.estimate.value).toBeCloseTo(truth(0.2), 6);
+  expect(curves[0]?.atSlip[1]?.estimate.standardUncertainty).toBeNull();
+  expect(curves[0]?.band).not.toBeNull();
+});
+
+test("a curve per wheel and load", () => {
+  const other = sound.map((run) => ({ ...run, plan: { ...run.plan, id: `${run.plan.id}b`, setLoadN: 90 } }));
+  expect(pullCurvesFrom([...sound, ...other], rig()).map((curve) => [curve.wheel, curve.setLoadN])).toEqual([["W1", 60], ["W1", 90]]);
+});
+
+test("different speeds on one curve are said", () => {
+  const codes = (runs: readonly RunResult[]) => pullCurvesFrom(runs, rig())[0]?.fit.findings.map((entry) => entry.code);
+  expect(codes([...sound, traction("fast", 0.5, {}, { slip: 0.5, pullCoefficient: truth(0.5) }, 0.1)])).toContain("mixed-speeds");
+  expect(codes(sound)).not.toContain("mixed-speeds");
+});
