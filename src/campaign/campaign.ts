@@ -10,7 +10,7 @@ export type FreeColumns = Readonly<Record<string, { readonly value: number; read
  * then an issue names the run. A run named by an issue is listed and never reduced.
  */
 export interface RunPlan {
-  /** unique within the day: the sheet's id; with the line added where the sheet's id is empty or used twice */
+  /** unique within the day: the sheet's id; with the line added where that is empty, not allowed or used twice */
   readonly id: string;
   /** as typed; what log files are named after */
   readonly sheetId: string;

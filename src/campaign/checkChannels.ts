@@ -20,6 +20,7 @@ export function checkChannels(written: unknown): RigMistake[] {
       const path = ["loggers", logger, "channels", name];
       const channel = channelSchema.safeParse(value);
       const names = identifier.test(name) ? [] : [badName("channel", name, path)];
+      if (!isQuantity(name) && group(value)["extra"] !== true) names.push(unknownChannel(name, path));
       return channel.success ? [...names, ...checkChannel(name, channel.data, path, hasEncoder)] : names;
     });
     return [...named, ...channels];
@@ -28,6 +29,13 @@ export function checkChannels(written: unknown): RigMistake[] {
 
 function badName(what: string, name: string, path: KeyPath): RigMistake {
   return { code: "bad-name", path, message: `expected a ${what} name of letters, digits, _ . - that begins with a letter, found ${show(name)}`, hint: "Rename it." };
+}
+
+function unknownChannel(name: string, path: KeyPath): RigMistake {
+  const guess = nearest(name, Object.keys(quantities));
+  const start = guess === null ? "" : `Did you mean ${guess}? `;
+  const end = guess === null ? ` Known: ${list(Object.keys(quantities), 40)}.` : "";
+  return { code: "unknown-channel", path, message: `expected a quantity drawbar computes with, found ${show(name)}`, hint: `${start}Add extra: true if it is only to be carried along.${end}` };
 }
 
 /** How a unit of the right kind looks, for messages: `a unit of force like N, mN or kN`. */
@@ -42,10 +50,7 @@ function checkChannel(name: string, channel: RigChannel, path: KeyPath, hasEncod
 
   const calibration = channel.calibration;
   const given = calibration?.gives ?? channel.unit;
-  if (!isQuantity(name)) {
-    const guess = nearest(name, Object.keys(quantities));
-    if (channel.extra !== true) add("unknown-channel", "", `expected a quantity drawbar computes with, found ${show(name)}`, guess === null ? `Add extra: true if it is only to be carried along. Known: ${list(Object.keys(quantities), 40)}.` : `Did you mean ${guess}? Add extra: true if it is only to be carried along.`);
-  } else {
+  if (isQuantity(name)) {
     const quantity = quantities[name];
     const wantsAngle = name === "wheelAngle" && given === "count";
     if (channel.extra === true) add("not-extra", "extra", `expected no extra: true, found it on ${name}, which drawbar computes with`, "Remove extra: true, or rename the channel.");

@@ -1,4 +1,3 @@
-import { unitKind } from "../core/units.ts";
 import { checkSixAxis } from "./checkSixAxis.ts";
 import { list, nearest, show } from "./nearest.ts";
 import { runKinds } from "./rigSchema.ts";
@@ -33,10 +32,8 @@ function checkFiles(name: string, logger: Logger): RigMistake[] {
 
 function checkClock(name: string, logger: Logger): RigMistake[] {
   const clock = logger.clock;
-  const at = (key: string) => ["loggers", name, "clock", key];
-  if (clock.kind === "elapsed" && unitKind(clock.unit) !== "time") return [{ code: "wrong-dimension", path: at("unit"), message: `expected a unit of time like s, ms or min, found ${clock.unit} (${unitKind(clock.unit)})`, hint: "Correct the unit of the time column." }];
   const zone = clock.kind === "wall" || clock.kind === "iso" ? clock.zone : undefined;
-  if (zone !== undefined && !isZone(zone)) return [{ code: "unknown-zone", path: at("zone"), message: `expected a time zone such as UTC, UTC+2 or Europe/Oslo, found ${show(zone)}`, hint: "Write the zone the logger's clock was set to; UTC if it does not matter and daylight saving plays no part." }];
+  if (zone !== undefined && !isZone(zone)) return [{ code: "unknown-zone", path: ["loggers", name, "clock", "zone"], message: `expected a time zone such as UTC, UTC+2 or Europe/Oslo, found ${show(zone)}`, hint: "Write the zone the logger's clock was set to; UTC if it does not matter and daylight saving plays no part." }];
   return [];
 }
 
@@ -65,7 +62,7 @@ function checkSharedFiles(rig: Rig): RigMistake[] {
 function checkSharedChannels(rig: Rig): RigMistake[] {
   return pairs(rig).flatMap(([a, first, b, second]) =>
     Object.keys(second.channels)
-      .filter((name) => Object.hasOwn(first.channels, name) && isQuantity(name) && name !== rig.alignment?.channel)
+      .filter((name) => Object.hasOwn(first.channels, name) && isQuantity(name) && name !== (rig.alignment?.channel ?? "sync"))
       .map((name) => ({ code: "channel-twice", path: ["loggers", b, "channels", name], message: `expected ${name} from one logger, found it in ${a} and ${b}, which record the same kind of run`, hint: "Keep the better one; give the other a name of its own and extra: true." })),
   );
 }

@@ -54,7 +54,7 @@ export function readNumber(cell: string, evidence: MarkEvidence): NumberReading 
     return { message: `expected a number with one reading, found ${show(cell)}, which may be ${asDecimal} (decimal ${name}) or ${asThousands} (${name} between thousands)`, hint: `Write ${asThousands} without a mark, or ${text}0 if the ${name} is the decimal mark.` };
   }
   if (grouped.test(text)) return { message: `expected a number without marks between thousands, found ${show(cell)}`, hint: "Take the marks between the thousands out (in a spreadsheet: format the cells as plain numbers)." };
-  if (/^[+-]?\d[\d.,]*\s*[^\d\s.,]/.test(text)) return { message: `expected a number alone, found ${show(cell)}`, hint: "The unit stands in the heading's brackets and nowhere else; leave it out of the cell." };
+  if (/^[+-]?\d[\d.,]*\s*[^\d\s.,]/.test(text)) return { message: `expected a number alone, found ${show(cell)}`, hint: "The cell holds the number and nothing else; its unit stands in the heading's brackets." };
   return { message: `expected a number, found ${show(cell)}`, hint: "Write a number, or leave the cell empty." };
 }
 

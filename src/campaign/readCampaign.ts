@@ -123,6 +123,7 @@ function checkNames(key: "wheel" | "bed", file: string, records: Records<{ reado
     const name = run[key];
     if (name === null || known.includes(name)) return [];
     const at = `runs.csv line ${run.line}, column "${heading}"`;
+    if (records.broken.has(name) && records.issues.length > 0) return [];
     if (records.broken.has(name)) return [{ code: `broken-${key}`, at, message: `expected a ${key} whose row in ${file} can be read, found ${show(name)}`, hint: `Correct its row in ${file}.`, run: run.id }];
     const all = [...known, ...records.broken];
     const guess = nearest(name, all);

@@ -23,7 +23,7 @@ export function readWheels(sheet: Sheet): Records<WheelRecord> {
   return named(sheet, "wheel", rows, issues, remarks, (row, found) => {
     const { wheel, radius, width, mass, lugs, flexible, description = "" } = row.values;
     const height = row.values["lug height"] ?? (lugs === 0 ? 0 : undefined);
-    if (height === undefined && lugs !== undefined) found.push({ code: "missing", at: `${sheet.file} line ${row.line}`, message: `expected "lug height [mm]" for a wheel with ${lugs} lugs, found nothing`, hint: "Add the height from the rim to the lugs' tips; it enters the slip radius." });
+    if (height === undefined && lugs !== undefined && !row.failed.has("lug height")) found.push({ code: "missing", at: `${sheet.file} line ${row.line}`, message: `expected "lug height [mm]" for a wheel with ${lugs} lugs, found nothing`, hint: "Add the height from the rim to the lugs' tips; it enters the slip radius." });
     if (wheel === undefined || radius === undefined || width === undefined || mass === undefined || lugs === undefined || height === undefined || flexible === undefined) return null;
     return { id: wheel, radiusM: radius, widthM: width, massKg: mass, lugs, lugHeightM: height, flexible: flexible === "yes", description, factors: row.more, line: row.line };
   });

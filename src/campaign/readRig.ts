@@ -1,11 +1,12 @@
-import { isAlias, isMap, LineCounter, parseDocument, visit } from "yaml";
-import type { Document } from "yaml";
+import { isAlias, isMap, isNode, LineCounter, parseDocument, visit } from "yaml";
+import type { Document, Node } from "yaml";
 import type { z } from "zod";
 import type { Issue } from "../core/errors.ts";
 import { checkChannels } from "./checkChannels.ts";
 import { checkRig } from "./checkRig.ts";
 import { decodeText } from "./decodeText.ts";
 import { describeKey } from "./describeKey.ts";
+import { show } from "./nearest.ts";
 import { plainWords } from "./plainWords.ts";
 import { rigSchema } from "./rigSchema.ts";
 import type { Rig } from "./rigSchema.ts";
@@ -18,7 +19,7 @@ const maximumAliases = 16;
 
 /** The rig as far as it could be read, every issue found, and a way to point at a key. */
 export interface RigReading {
-  /** null when there are issues */
+  /** null when it does not fit the schema; not to be used while there are issues */
   readonly rig: Rig | null;
   readonly issues: readonly Issue[];
   readonly place: (path: KeyPath) => string;
@@ -32,8 +33,8 @@ export function readRig(bytes: Uint8Array, file: string): RigReading {
   const syntax = [...document.errors, ...document.warnings].map((error) => ({ code: "bad-yaml", at: `${file} line ${lines.linePos(error.pos[0]).line}`, ...yamlWords(error.code, error.message) }));
   if (syntax.length > 0) return refuse(syntax);
   const place = (path: KeyPath) => yamlPlace(file, document, lines, path);
-  const aliases = aliasIssue(document, lines, file);
-  if (aliases !== null) return refuse([aliases]);
+  const unsafe = unsafeNodes(document, lines, file);
+  if (unsafe.length > 0) return refuse(unsafe);
   if (!isMap(document.contents)) return refuse([{ code: "empty-file", at: file, message: "expected keys such as rig, gravity, slipRadius and loggers, found none", hint: "Describe the rig, one `key: value` a line." }]);
 
   let written: unknown;
@@ -46,7 +47,7 @@ export function readRig(bytes: Uint8Array, file: string): RigReading {
   const mistakes: RigMistake[] = parsed.success ? checkRig(parsed.data) : parsed.error.issues.flatMap((issue) => translate(issue, written));
   mistakes.push(...checkChannels(written));
   const issues = mistakes.map(({ path, ...rest }) => ({ at: place(path), ...rest })).sort((a, b) => lineIn(a.at) - lineIn(b.at));
-  return { rig: parsed.success && issues.length === 0 ? parsed.data : null, issues, place };
+  return { rig: parsed.success ? parsed.data : null, issues, place };
 }
 
 const lineIn = (at: string) => Number(/ line (\d+)/.exec(at)?.[1] ?? 0);
@@ -73,12 +74,23 @@ function noRadius(path: KeyPath): RigMistake {
   };
 }
 
-function aliasIssue(document: Document, lines: LineCounter, file: string): Issue | null {
-  let count = 0;
-  let first = 0;
-  visit(document, { Alias: (_, node) => { if (isAlias(node) && ++count === maximumAliases + 1) first = node.range?.[0] ?? 0; } });
-  if (count <= maximumAliases) return null;
-  return { code: "too-many-aliases", at: `${file} line ${lines.linePos(first).line}`, message: `expected at most ${maximumAliases} repeated blocks (*name), found ${count}`, hint: "Write the blocks out; blocks that repeat blocks grow beyond any memory." };
+const plainTags = new Set(["str", "int", "float", "bool", "null", "map", "seq"].map((name) => `tag:yaml.org,2002:${name}`));
+
+/** Repeated blocks that are too many, unknown or hold themselves, and tags that make values other than plain ones. */
+function unsafeNodes(document: Document, lines: LineCounter, file: string): Issue[] {
+  const issues: Issue[] = [];
+  const at = (node: Node) => `${file} line ${lines.linePos(node.range?.[0] ?? 0).line}`;
+  let aliases = 0;
+  visit(document, {
+    Node: (_, node, path) => {
+      if (node.tag !== undefined && !plainTags.has(node.tag)) issues.push({ code: "bad-yaml", at: at(node), message: `expected plain values, found the tag ${show(node.tag)}`, hint: "Remove the word with the ! before the value." });
+      if (!isAlias(node)) return;
+      if (++aliases === maximumAliases + 1) issues.push({ code: "too-many-aliases", at: at(node), message: `expected at most ${maximumAliases} repeated blocks (*name), found more`, hint: "Write the blocks out; blocks that repeat blocks grow beyond any memory." });
+      const own = path.some((parent) => isNode(parent) && !isAlias(parent) && parent.anchor === node.source);
+      if (own || node.resolve(document) === undefined) issues.push({ code: "bad-alias", at: at(node), message: `expected *${node.source} to repeat a block marked &${node.source} above it, found ${own ? "it inside that block" : "no such block"}`, hint: "Write the block out." });
+    },
+  });
+  return issues;
 }
 
 function yamlWords(code: string, message: string): { readonly message: string; readonly hint: string } {

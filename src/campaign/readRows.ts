@@ -15,6 +15,8 @@ export interface Row<T> {
   readonly line: number;
   readonly values: Partial<T>;
   readonly more: FreeColumns;
+  /** names of columns whose cell did not pass */
+  readonly failed: ReadonlySet<string>;
   /** mistakes in the columns drawbar uses; the row cannot be relied on */
   readonly issues: readonly Issue[];
 }
@@ -41,11 +43,14 @@ export function readRows<S extends z.ZodObject>(sheet: Sheet, schema: S): Rows<z
   const rows = sheet.rows.map((row): Row<z.output<S>> => {
     const issues: Issue[] = row.issue === null ? [] : [row.issue];
     const values: Record<string, unknown> = {};
+    const failed = new Set<string>();
     for (const column of used) {
+      const before = issues.length;
       const value = readCell(sheet, row, column, schema.shape[column.name] as z.ZodType, issues);
       if (value !== undefined) values[column.name] = value;
+      if (issues.length > before) failed.add(column.name);
     }
-    return { line: row.line, values: values as Partial<z.output<S>>, more: readFree(sheet, row, free, remarks), issues };
+    return { line: row.line, values: values as Partial<z.output<S>>, more: readFree(sheet, row, free, remarks), failed, issues };
   });
   return { rows, issues: [...missingColumns(sheet, schema, free), ...used.flatMap((column) => wrongUnit(sheet, column, schema.shape[column.name] as z.ZodType))], remarks };
 }

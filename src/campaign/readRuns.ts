@@ -5,7 +5,7 @@ import { list, nearest, show } from "./nearest.ts";
 import { readRows } from "./readRows.ts";
 import type { Row } from "./readRows.ts";
 import type { RunKind } from "./rigSchema.ts";
-import { columnUnit, runRow } from "./rowSchemas.ts";
+import { columnUnit, runIdPattern, runRow } from "./rowSchemas.ts";
 import type { Sheet } from "./sheet.ts";
 
 type RunRow = z.output<typeof runRow>;
@@ -43,8 +43,7 @@ export function readRuns(sheet: Sheet): RunSheet {
     found.push(...row.issues.map((issue) => ({ ...issue, run: id })));
     checkId(sheet, rows, row, add);
     const excluded = readExclusion(row, add);
-    const plan = readPlate(row, add, excluded === null);
-    return planOf(sheet, row, id, excluded, plan);
+    return planOf(sheet, row, id, excluded, readPlate(row, add, excluded === null));
   });
   const { missing, absent } = checkNeeds(sheet, rows, runs);
   return { runs, issues: [...day, ...absent], remarks: [...found, ...missing] };
@@ -64,14 +63,14 @@ function typedId(sheet: Sheet, line: number): string {
   return column === undefined ? "" : (row?.cells[column.index] ?? "");
 }
 
-/** Files of ids that differ only in capitals are the same file on many computers. */
+/** The typed id, with its line added where it is none or not the only one. Files of ids that differ only in capitals are the same file on many computers. */
 function uniqueIds(sheet: Sheet, rows: readonly Row<RunRow>[]): string[] {
   const typed = rows.map((row) => typedId(sheet, row.line));
   const counts = new Map<string, number>();
   for (const id of typed) counts.set(id.toLowerCase(), (counts.get(id.toLowerCase()) ?? 0) + 1);
   return typed.map((id, index) => {
-    if (id !== "" && counts.get(id.toLowerCase()) === 1) return id;
-    return `${id === "" ? "?" : id} (line ${rows[index]?.line})`;
+    if (runIdPattern.test(id) && counts.get(id.toLowerCase()) === 1) return id;
+    return `${id === "" ? "?" : id.slice(0, 64)} (line ${rows[index]?.line})`;
   });
 }
 
@@ -88,14 +87,14 @@ function readExclusion(row: Row<RunRow>, add: Add): string | null {
     if (reason === undefined) add("reason", "missing-reason", "expected a reason, because the run is excluded, found nothing", "Write why in the column reason.");
     return reason ?? "no reason given";
   }
-  if (reason !== undefined) add("excluded", "reason-without-exclusion", `expected excluded: yes beside the reason ${show(reason)}, found ${show(excluded)}`, "Write yes in the column excluded, or move the text to remark.");
+  if (reason !== undefined && !row.failed.has("excluded")) add("excluded", "reason-without-exclusion", `expected excluded: yes beside the reason ${show(reason)}, found ${show(excluded)}`, "Write yes in the column excluded, or move the text to remark.");
   return null;
 }
 
 function readPlate(row: Row<RunRow>, add: Add, wanted: boolean): RunPlan["plate"] {
   const { plate: shape, "plate width": width, "plate length": length } = row.values;
   if (shape === undefined || width === undefined) {
-    if (wanted && shape === undefined && (width ?? length) !== undefined) add("plate", "missing", "expected plate: circle or rectangle beside the plate's size, found nothing", "Say which shape the plate has.");
+    if (wanted && shape === undefined && !row.failed.has("plate") && (width ?? length) !== undefined) add("plate", "missing", "expected plate: circle or rectangle beside the plate's size, found nothing", "Say which shape the plate has.");
     return null;
   }
   if (shape === "circle") {
@@ -103,7 +102,7 @@ function readPlate(row: Row<RunRow>, add: Add, wanted: boolean): RunPlan["plate"
     return { shape, widthM: width, lengthM: width };
   }
   if (length === undefined) {
-    if (wanted) add("plate length", "missing", "expected a plate length for a rectangle, found nothing", "Add its larger side.");
+    if (wanted && !row.failed.has("plate length")) add("plate length", "missing", "expected a plate length for a rectangle, found nothing", "Add its larger side.");
     return null;
   }
   if (length < width) add("plate length", "plate-size", "expected the larger side as plate length, found it smaller than the plate width", "Swap the two; the smaller side is the b of the soil constants.");
@@ -144,7 +143,7 @@ function checkNeeds(sheet: Sheet, rows: readonly Row<RunRow>[], runs: readonly R
     for (const key of needs[run.kind]) {
       const column = sheet.columns.find((candidate) => candidate.name === key);
       if (column === undefined) needing.set(key, [...(needing.get(key) ?? []), run.id]);
-      else if ((sheet.rows.find((candidate) => candidate.line === row.line)?.cells[column.index] ?? "") === "") missing.push({ code: "missing", at: place(sheet, row.line, key), message: `expected ${runRow.shape[key].description ?? key} for a ${run.kind} run, found nothing`, hint: "Fill the cell in, or exclude the run.", run: run.id });
+      else if ((sheet.rows.find((candidate) => candidate.line === row.line)?.cells[column.index] ?? "") === "") missing.push({ code: "missing", at: place(sheet, row.line, key), message: `expected "${column.heading}" for a ${run.kind} run, found nothing`, hint: "Fill the cell in, or exclude the run.", run: run.id });
     }
   });
   const free = sheet.columns.map((column) => column.name).filter((name) => !Object.hasOwn(runRow.shape, name));

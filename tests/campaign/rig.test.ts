@@ -1,0 +1,138 @@
+import { describe, expect, it } from "vitest";
+import { exampleDay } from "./exampleDay.ts";
+import { changed, lineOf, reading, stopping } from "./issuesOf.ts";
+
+const rig = exampleDay["rig.yaml"];
+const places = (changes: Record<string, string>) => stopping(changes).map((issue) => [issue.code, issue.at]);
+/** The only issue of a changed rig description. */
+function only(from: string | RegExp, to: string) {
+  const issues = stopping(changed("rig.yaml", from, to));
+  expect(issues).toHaveLength(1);
+  return issues[0] as (typeof issues)[number];
+}
+
+/** The place of a key on the line on which `text` stands once the description is changed; no text = no line. */
+function place(from: string | RegExp, to: string, text: string, path: string): string {
+  return `rig.yaml${text === "" ? "" : ` line ${lineOf(changed("rig.yaml", from, to)["rig.yaml"] as string, text)}`}, ${path}`;
+}
+
+describe("slip radius", () => {
+  it("has no default", () => {
+    const issue = only(/slipRadius.*\n/, "");
+    expect(issue).toMatchObject({ code: "no-radius-policy", at: "rig.yaml, slipRadius" });
+    for (const word of ["no default", "unloaded =", "loaded =", "effective =", "lugs: with"]) expect(issue.hint).toContain(word);
+    expect(only("policy: effective, ", "")).toMatchObject({ code: "no-radius-policy", at: "rig.yaml line 4, slipRadius.policy" });
+    expect(only(", lugs: with }", " }")).toMatchObject({ code: "no-radius-policy", at: "rig.yaml line 4, slipRadius.lugs" });
+    expect(only("policy: effective", "policy: efective")).toMatchObject({ code: "unknown-choice", at: "rig.yaml line 4, slipRadius.policy", hint: "Did you mean effective?" });
+  });
+});
+
+describe("units", () => {
+  const position = "{ column: X, unit: mm, sign: 1, uncertainty: { relative: 0.0005, offset: 0.2 } }";
+  const at = "rig.yaml line 36, loggers.drive.channels.carriagePosition";
+  it("unknown", () => expect(only(position, "{ column: X, unit: milimetre, sign: 1 }")).toMatchObject({ code: "unknown-unit", at: `${at}.unit`, message: 'expected a unit drawbar knows, found "milimetre"' }));
+  it("near another", () => expect(only(position, "{ column: X, unit: MM, sign: 1 }")).toMatchObject({ code: "unknown-unit", hint: expect.stringContaining("Did you mean mm?") }));
+  it("of the wrong dimension", () => expect(only(position, "{ column: X, unit: N, sign: 1 }")).toMatchObject({ code: "wrong-dimension", at: `${at}.unit`, message: "expected a unit of length like m, cm, mm for carriagePosition, found N (force)" }));
+  it("of the wrong dimension after calibration", () => expect(only("gives: kN", "gives: mm")).toMatchObject({ code: "wrong-dimension", at: place("gives: kN", "gives: mm", "gives: mm, table", "loggers.press.channels.pressForce.calibration.gives") }));
+  it("of the time column", () => expect(only("column: t, unit: s }", "column: t, unit: mm }")).toMatchObject({ code: "unknown-choice", at: "rig.yaml line 33, loggers.drive.clock.unit" }));
+});
+
+describe("channels", () => {
+  it.each([
+    ["misspelt name", "hubHeight:", "hubHeigth:", "unknown-channel", "hubHeigth", "loggers.frame.channels.hubHeigth"],
+    ["unknown name", "boxTemperature: { column: T1, unit: °C, extra: true }", "boxTemperature: { column: T1, unit: °C }", "unknown-channel", "boxTemperature", "loggers.drive.channels.boxTemperature"],
+    ["extra on a known quantity", "sync: { column: Trig, unit: V }", "sync: { column: Trig, unit: V, extra: true }", "not-extra", "Trig", "loggers.drive.channels.sync.extra"],
+    ["no sign", "{ column: S, unit: N, sign: 1 }", "{ column: S, unit: N }", "missing-sign", "shearForce", "loggers.box.channels.shearForce"],
+    ["sign of another size", "{ column: S, unit: N, sign: 1 }", "{ column: S, unit: N, sign: 2 }", "unknown-choice", "shearForce", "loggers.box.channels.shearForce.sign"],
+    ["no encoder", /encoder: .*\n/, "", "missing-encoder", "wheelAngle", "loggers.drive.channels.wheelAngle.unit"],
+    ["two ways of calibration", "gain: 30.02,", "gain: 30.02, polynomial: [0, 1],", "calibration-way", "gives: mm", "loggers.frame.channels.hubHeight.calibration"],
+    ["no way of calibration", "gain: 30.02, offset: 0, ", "", "calibration-way", "gives: mm", "loggers.frame.channels.hubHeight.calibration"],
+    ["flat calibration", "gain: 30.02", "gain: 0", "calibration-flat", "gain: 0", "loggers.frame.channels.hubHeight.calibration.gain"],
+    ["falling table", "[5, 0.25]", "[-5, 0.25]", "table-not-rising", "[-5, 0.25]", "loggers.press.channels.pressForce.calibration.table.1"],
+    ["range the wrong way round", "range: [0, 300]", "range: [300, 0]", "range-order", "range: [300", "loggers.frame.channels.hubHeight.range"],
+    ["a date that is none", "date: 2026-10-01", "date: 2026-13-01", "out-of-range", "2026-13-01", "loggers.frame.channels.hubHeight.calibration.date"],
+    ["a certificate number without quotes", "certificate: POT-17", "certificate: 17", "wrong-type", "certificate: 17", "loggers.frame.channels.hubHeight.calibration.certificate"],
+    ["a name with markup", "boxTemperature:", '"<script>":', "bad-name", "<script>", "loggers.drive.channels.<script>"],
+    ["a name like a formula", "boxTemperature:", '"=1+1":', "bad-name", "=1+1", "loggers.drive.channels.=1+1"],
+  ])("%s", (_, from, to, code, text, path) => expect(only(from, to)).toMatchObject({ code, at: place(from, to, text, path) }));
+
+  it("one mistake elsewhere hides none in channels", () => {
+    expect(places({ "rig.yaml": rig.replace("gravity: 9.819\n", "").replace("sign: -1\n", "\n") })).toEqual([
+      ["missing", "rig.yaml, gravity"],
+      ["missing-sign", `rig.yaml line ${lineOf(rig, "hubHeight:") - 1}, loggers.frame.channels.hubHeight`],
+    ]);
+  });
+});
+
+describe("loggers", () => {
+  it.each([
+    ["no {run}", "logs/{run}_box.csv", "logs/box.csv", "files-without-run", "files: logs/box.csv", "loggers.box.files"],
+    ["another placeholder", "logs/{run}_box.csv", "logs/{run}_{wheel}.csv", "unknown-placeholder", "files: logs/{run}_{wheel}.csv", "loggers.box.files"],
+    ["leaves the day folder", "logs/{run}_box.csv", "logs/../../{run}.csv", "path-leaves-folder", "files: logs/../../{run}.csv", "loggers.box.files"],
+    ["absolute path", "logs/{run}_box.csv", "/data/{run}.csv", "path-leaves-folder", "files: /data/{run}.csv", "loggers.box.files"],
+    ["drive letter", "logs/{run}_box.csv", "C:/data/{run}.csv", "path-leaves-folder", "files: C:/data/{run}.csv", "loggers.box.files"],
+    ["backslashes", "logs/{run}_box.csv", "logs\\{run}.csv", "backslash-in-path", "files: logs\\{run}.csv", "loggers.box.files"],
+    ["files of another logger", "logs/{run}_drive.csv", "logs/{run}_FRAME.txt", "same-files", "_FRAME", "loggers.drive.files"],
+    ["unknown zone", "zone: UTC }", "zone: Europe/Skarvhamn }", "unknown-zone", "kind: wall", "loggers.frame.clock.zone"],
+    ["zone of the computer", "zone: UTC }", "zone: local }", "unknown-zone", "kind: wall", "loggers.frame.clock.zone"],
+    ["a quantity from two loggers", "boxTemperature: { column: T1, unit: °C, extra: true }", "hubHeight: { column: T1, unit: mm, sign: 1 }", "channel-twice", "column: T1", "loggers.drive.channels.hubHeight"],
+    ["unknown kind of clock", "kind: elapsed, column: t, unit: s }\n    channels:\n      wheel", "kind: elapse, column: t, unit: s }\n    channels:\n      wheel", "unknown-choice", "elapse,", "loggers.drive.clock.kind"],
+  ])("%s", (_, from, to, code, text, path) => expect(only(from, to)).toMatchObject({ code, at: place(from, to, text, path) }));
+
+  it("takes zones by name and by offset", () => {
+    for (const zone of ["Europe/Oslo", "UTC+2", "UTC-03:30"]) expect(reading(changed("rig.yaml", "zone: UTC }", `zone: ${zone} }`)).issues).toEqual([]);
+  });
+});
+
+describe("blocks that need each other", () => {
+  it.each([
+    ["alignment absent", /alignment: .*\n/, "", "missing-alignment", "", "alignment"],
+    ["alignment's reference unknown", "reference: frame", "reference: frames", "unknown-logger", "alignment:", "alignment.reference"],
+    ["alignment's reference elsewhere", "reference: frame", "reference: box", "reference-absent", "alignment:", "alignment.reference"],
+    ["alignment's channel absent", "      sync: { column: Trig, unit: V }\n", "", "missing-channel", "channels:\n      wheelAngle", "loggers.drive.channels"],
+    ["six-axis logger unknown", "logger: frame", "logger: fram", "unknown-logger", "  logger: ", "sixAxis.logger"],
+    ["bridge absent", "      bridge4: { column: B4, unit: mV/V }\n", "", "missing-channel", "  logger: ", "sixAxis.logger"],
+    ["singular matrix", "[0, 500, 1, 2, 0, 0]", "[1000, 2, 0, 0, 4, 0]", "singular-matrix", "  matrix:", "sixAxis.matrix"],
+    ["moment given as a force", "output: forceX", "output: momentX", "wrong-dimension", "drawbarPull:", "sixAxis.gives.drawbarPull.output"],
+    ["output used twice", "output: forceY", "output: forceX", "output-twice", "sideForce: {", "sixAxis.gives.sideForce.output"],
+    ["quantity from sensor and channel", "boxTemperature: { column: T1, unit: °C, extra: true }", "sideForce: { column: T1, unit: N, sign: 1 }", "channel-twice", "sideForce: { output", "sixAxis.gives.sideForce"],
+    ["zero absent", /zero: .*\n/, "", "missing-zero", "", "zero"],
+    ["drop absent", /drop: .*\n/, "", "missing-drop", "", "drop"],
+    ["soil absent", /soil: .*\n/, "", "missing-soil", "", "soil"],
+    ["no logger for a kind", "kinds: [drop]", "kinds: [loadDeflection]", "kind-without-logger", "loggers:", "loggers"],
+    ["limits the wrong way round", "soil: {", "tolerances: { impulse: { look: 0.2, reject: 0.1 } }\nsoil: {", "tolerance-order", "tolerances", "tolerances.impulse"],
+  ])("%s", (_, from, to, code, text, path) => expect(stopping(changed("rig.yaml", from, to)).map((issue) => [issue.code, issue.at])).toContainEqual([code, place(from, to, text, path)]));
+
+  it("asks for nothing that only excluded runs would need", () => {
+    const day = reading({ ...changed("rig.yaml", /drop: .*\n/, ""), "runs.csv": exampleDay["runs.csv"].replace("C,250,,,,,,,,,IS", "C,250,,,,,,,yes,cable broke,IS") });
+    expect(day.runs.find((run) => run.id === "D01")?.excluded).toBe("cable broke");
+  });
+});
+
+describe("YAML", () => {
+  it("refuses anchors that explode, at once", () => {
+    const bomb = `a0: &a0 [x, x]\n${Array.from({ length: 9 }, (_, i) => `a${i + 1}: &a${i + 1} [${Array.from({ length: 9 }, () => `*a${i}`).join(", ")}]\n`).join("")}`;
+    const started = performance.now();
+    expect(places({ "rig.yaml": bomb + rig })).toEqual([["too-many-aliases", "rig.yaml line 3"]]);
+    expect(performance.now() - started).toBeLessThan(2000);
+  });
+  it("allows a block to be repeated", () => {
+    const day = reading({ "rig.yaml": rig.replace("uncertainty: { relative: 0.0005, offset: 0.2 }", "uncertainty: &u { relative: 0.0005, offset: 0.02 }").replace("unit: mm, sign: 1, uncertainty: { relative: 0.0005, offset: 0.02 }", "unit: mm, sign: 1, uncertainty: *u") });
+    expect(day.rig.loggers["press"]?.channels["pressDisplacement"]?.uncertainty).toEqual({ relative: 0.0005, offset: 0.02 });
+  });
+  it.each([
+    ["an anchor inside itself", "a: &a [*a]\n", "bad-alias", "rig.yaml line 1"],
+    ["an anchor nobody set", "a: *b\n", "bad-alias", "rig.yaml line 1"],
+    ["a custom tag", "a: !thing 1\n", "bad-yaml", "rig.yaml line 1"],
+    ["a binary tag", "a: !!binary aGVsbG8=\n", "bad-yaml", "rig.yaml line 1"],
+    ["a key twice", "gravity: 9.8\n", "bad-yaml", "rig.yaml line 4"],
+    ["two documents", "a: 1\n---\n", "bad-yaml", "rig.yaml line 2"],
+    ["an unclosed bracket", "a: [1, 2\n", "bad-yaml", "rig.yaml line 2"],
+    ["a misspelt key", "gravitiy: 9.8\n", "unknown-key", "rig.yaml line 1, gravitiy"],
+    ["a key named __proto__", "__proto__: { a: 1 }\n", "unknown-key", "rig.yaml line 1, __proto__"],
+  ])("refuses %s", (_, top, code, at) => expect(places({ "rig.yaml": top + rig })[0]).toEqual([code, at]));
+  it("refuses a file that is no description", () => {
+    expect(places({ "rig.yaml": "" })).toEqual([["empty-file", "rig.yaml"]]);
+    expect(places({ "rig.yaml": `${rig}#${"x".repeat(1_000_001)}\n` })).toEqual([["file-too-large", "rig.yaml"]]);
+  });
+});
