@@ -11,7 +11,7 @@ import { loadCycles } from "./measures/loadCycles.ts";
 import type { LoadCycle } from "./measures/loadCycles.ts";
 import { loopEnergy } from "./measures/loopEnergy.ts";
 import { lossFactor } from "./measures/lossFactor.ts";
-import { pressCurve } from "./measures/pressCurve.ts";
+import { normalPress, pressCurve } from "./measures/pressCurve.ts";
 import type { PressCurve } from "./measures/pressCurve.ts";
 import { recomputedRows } from "./measures/recomputedRows.ts";
 import { secantStiffness } from "./measures/secantStiffness.ts";
@@ -40,7 +40,7 @@ function lossOf(curve: PressCurve, cycle: LoadCycle): number {
 
 /** A wheel pressed on a hard plate: deflection, stiffness and loss at the set load (the greatest load if none is set). */
 export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
-  const reading = pressCurve(run);
+  const reading = pressCurve(run, normalPress);
   if (reading === null) return refused("press-channels-missing", "Press force and press displacement are needed, with at least 5 samples in common; record both.");
   const { curve, causes } = reading;
   const cycles = loadCycles(curve);

@@ -93,10 +93,10 @@ function effectiveRadius(wheel: WheelRecord, loadN: number, radii: readonly Roll
   return combine([a.estimate, b.estimate], (ra = Number.NaN, rb = Number.NaN) => ra + share * (rb - ra) - lugHeightM, "m", `effective radius from the hard floor, between ${a.loadN.toFixed(0)} and ${b.loadN.toFixed(0)} N${less}`);
 }
 
-/** Deflection of the wheel on a hard plate at a load; exactly zero for a rigid wheel. */
+/** Deflection of the wheel on a hard plate at a load, as measured; a wheel recorded as rigid needs no measurement and has none. */
 export function deflectionOf(wheel: WheelRecord, loadN: number, references: References): Estimate<"m"> {
-  if (!wheel.flexible) return estimateFrom(0, "m", "rigid wheel: no deflection", []);
   const curve = references.deflections.find((candidate) => candidate.wheel === wheel.id);
+  if (curve === undefined && !wheel.flexible) return estimateFrom(0, "m", "recorded as rigid: no deflection", []);
   if (curve === undefined) return undetermined("m", `no usable load–deflection run of flexible wheel ${wheel.id}; its deflection cannot be told from sinkage`);
   return deflectionAt(curve, loadN);
 }

@@ -1,6 +1,6 @@
 import type { BudgetRow } from "../core/estimate.ts";
 import type { Finding } from "../core/finding.ts";
-import type { Channel } from "../core/recording.ts";
+import type { Channel, TimeBase } from "../core/recording.ts";
 import type { Unit } from "../core/units.ts";
 import { mean } from "../numerics/statistics.ts";
 import { meanOver, slopeOver } from "./conditioning/slope.ts";
@@ -49,7 +49,15 @@ export function slopeReading<U extends Unit>(run: PreparedRun, name: string, uni
   const { samples } = found.channel;
   const perRevolution = eachRevolution(window, (fromS, toS) => slopeOver(found.time, samples, fromS, toS).slope);
   const value = slopeOver(found.time, samples, window.segment.fromS, window.segment.toS).slope;
-  return { unit: gives, value, perRevolution, rows: doubtRows(found.channel, value, run.plan.id, false) };
+  return { unit: gives, value, perRevolution, rows: [...doubtRows(found.channel, value, run.plan.id, false), ...clockRows(run, found.time, value)] };
+}
+
+/** A clock that was brought onto another leaves its rate's doubt in every speed; between two speeds of one logger it cancels. */
+function clockRows(run: PreparedRun, time: TimeBase, value: number): BudgetRow[] {
+  const step = run.recordings.find((recording) => recording.time === time)?.history.find((candidate) => candidate.name === "align");
+  const rateUncertainty = step?.parameters.rateUncertainty;
+  if (step === undefined || typeof rateUncertainty !== "number") return [];
+  return [{ cause: `clock rate of ${step.parameters.logger}, ${run.plan.id}`, effect: rateUncertainty * value, sharedBy: null, degreesOfFreedom: Infinity }];
 }
 
 export function eachRevolution(window: RevolutionWindow, f: (fromS: number, toS: number) => number): number[] {

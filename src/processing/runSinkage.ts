@@ -50,7 +50,7 @@ export function runSinkage(run: PreparedRun, window: RevolutionWindow, load: Rea
   const halves = [meanOver(hub.time, samples, standing.fromS, standing.fromS + standingS / 2).mean, meanOver(hub.time, samples, standing.fromS + standingS / 2, standing.toS).mean];
   const measure = (name: string, label: string, dropped: Reading<"m">, atLoadN: number, segment: Segment, where: string): Measure => {
     const deflection = deflectionOf(run.wheel as NonNullable<PreparedRun["wheel"]>, atLoadN, references);
-    const method = `hub drop since first touch, ${where}${run.wheel?.flexible === true ? ", deflection taken off" : ""}`;
+    const method = `hub drop since first touch, ${where}; ${deflection.method}, taken off`;
     const estimate = deflection.standardUncertainty === null ? undetermined("m", deflection.method) : toEstimate(sinkage(dropped, constantReading(deflection, dropped.perRevolution.length)), run.plan.id, method);
     return { name, label, estimate, segment };
   };

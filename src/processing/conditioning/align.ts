@@ -59,7 +59,7 @@ export function align(named: readonly { readonly logger: string; readonly record
       continue;
     }
     findings.push(...rateFindings(logger, made, rig));
-    recordings.push({ ...recording, time: moved(recording.time, made), history: [...recording.history, { name: "align", version: "1", parameters: { method: settings.method, offsetS: made.offsetS, rate: made.rate } }] });
+    recordings.push({ ...recording, time: moved(recording.time, made), history: [...recording.history, { name: "align", version: "1", parameters: { method: settings.method, logger, offsetS: made.offsetS, rate: made.rate, rateUncertainty: made.rateUncertainty } }] });
     const row = { cause: `sampling interval at the shared events, ${logger}`, effect: made.offsetUncertaintyS, sharedBy: null, degreesOfFreedom: Infinity };
     alignments.push({
       logger,

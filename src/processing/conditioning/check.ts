@@ -42,7 +42,8 @@ function missing(channel: Channel, rig: Rig): Finding[] {
 
 /** Longest stretch of one unchanged value, held against the channel's own habit of changing. */
 function stuck(recording: Recording, channel: Channel): Finding[] {
-  if (channel.unit === "V" || channel.name === "sync") return [];
+  // Positions and angles rest when the rig rests; only channels that carry noise at all times are judged.
+  if (channel.unit === "V" || channel.unit === "m" || channel.unit === "rad") return [];
   const { samples } = channel;
   let longest = 0;
   let longestEnd = 0;

@@ -16,7 +16,7 @@ const guardS = 0.01;
 /** Largest share of the local gravity that the noise may keep after smoothing for detection. */
 const quietShare = 0.02;
 /** Longest smoothing for detection [s]. */
-const longestSmoothingS = 0.001;
+const longestSmoothingS = 0.002;
 
 /** Height of the hub above first touch, on its own time base. */
 export interface HeightSignal {
@@ -140,14 +140,16 @@ function smallestStep(samples: Float64Array): number {
   return Number.isFinite(step) ? step : 0;
 }
 
-/** The last stretch of the log as long as the rest, if it is as quiet as the rest was. */
+/** The last stretch of the log as long as the rest, if it is as quiet as the rest was; its halves tell whether it has settled. */
 function restAfter(acceleration: Float64Array, timesS: Float64Array, fallS: number, length: number, noise: number) {
-  const end = timesS[timesS.length - 1] as number;
-  const fromS = end - length / 2;
+  const endS = timesS[timesS.length - 1] as number;
+  const fromS = endS - length;
   if (fromS < fallS) return null;
-  const block = restBlock(acceleration, timesS, fromS, end + 1);
-  if (block === null || block.noise > 1.5 * noise) return null;
-  return { mean: block.mean, uncertainty: block.uncertainty };
+  const block = restBlock(acceleration, timesS, fromS, Infinity);
+  const early = restBlock(acceleration, timesS, fromS, endS - length / 2);
+  const late = restBlock(acceleration, timesS, endS - length / 2, Infinity);
+  if (block === null || early === null || late === null || block.noise > 1.2 * noise) return null;
+  return { mean: block.mean, uncertainty: Math.max(block.uncertainty, Math.abs(early.mean - late.mean) / 2) };
 }
 
 function integrals(acceleration: Float64Array, timesS: Float64Array, fromS: number): { speed: Float64Array; path: Float64Array } {

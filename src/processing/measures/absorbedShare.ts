@@ -1,5 +1,5 @@
-import { combine } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
+import { fromDetermined } from "./fromDetermined.ts";
 
 /**
  * Share of the impact energy that does not come back.
@@ -14,5 +14,5 @@ import type { Estimate } from "../../core/estimate.ts";
  * @checked           tests/processing/measures/restitution.test.ts
  */
 export function absorbedShare(restitution: Estimate<"1">): Estimate<"1"> {
-  return combine([restitution], (e) => 1 - e * e, "1", `1 − e², e ${restitution.method}`);
+  return fromDetermined([restitution], (e) => 1 - e * e, "1", `1 − e², e ${restitution.method}`);
 }

@@ -29,7 +29,7 @@ export function adoptedRestitution(ways: readonly Way[], limits: TolerancePair):
   const order = ways.map((way) => way.name).join(", ");
   const first = determined[0];
   if (first === undefined) {
-    const reasons = ways.map((way) => `${way.name}: ${way.estimate.method}`).join("; ");
+    const reasons = [...new Set(ways.map((way) => way.estimate.method))].join("; ");
     return { estimate: undetermined("1", reasons), findings: [finding("no-restitution", "look", `No restitution could be determined. ${reasons}`)] };
   }
   const estimate = { ...first.estimate, method: `from ${first.name} (declared order: ${order}; the first that is determined stands); ${first.estimate.method}` };

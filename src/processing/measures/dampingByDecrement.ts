@@ -1,7 +1,8 @@
-import { combine, estimateFrom, undetermined } from "../../core/estimate.ts";
+import { estimateFrom, undetermined } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
 import { lineFit } from "../../numerics/lineFit.ts";
 import type { Decay } from "../conditioning/decayPeaks.ts";
+import { fromDetermined } from "./fromDetermined.ts";
 
 /** A peak of the decay: its size above rest, and when, in cycles. */
 export interface PeakSize {
@@ -55,7 +56,7 @@ export function logarithmicDecrement(peaks: readonly PeakSize[]): Estimate<"1"> 
  * @checked         tests/processing/measures/damping.test.ts
  */
 export function dampingFromDecrement(decrement: Estimate<"1">): Estimate<"1"> {
-  return combine([decrement], (delta) => delta / Math.sqrt(4 * Math.PI ** 2 + delta ** 2), "1", decrement.method);
+  return fromDetermined([decrement], (delta) => delta / Math.sqrt(4 * Math.PI ** 2 + delta ** 2), "1", decrement.method);
 }
 
 /**

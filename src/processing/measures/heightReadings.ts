@@ -1,4 +1,4 @@
-import { combine, undetermined } from "../../core/estimate.ts";
+import { undetermined } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
@@ -7,6 +7,7 @@ import type { DropSignal } from "../conditioning/dropSignal.ts";
 import { heightAgainstPath, restHeight } from "./heightAgainstPath.ts";
 import { airDeceleration, reboundHeight } from "./reboundHeight.ts";
 import { restitutionFromHeights } from "./restitution.ts";
+import { fromDetermined } from "./fromDetermined.ts";
 
 /** What the height channel says about a drop; null where it says nothing. */
 export interface HeightReadings {
@@ -38,14 +39,14 @@ export function heightReadings(signal: DropSignal, events: DropEvents, leavingSp
   const half = (touch - events.fall.from.timeS) / 2;
   const before = heightAgainstPath(signal, height, touch - half, touch, touch, "before contact 1");
   const drop = restHeight(signal, height);
-  const impact = combine([before.speed], (v) => -v, "m/s", before.speed.method);
+  const impact = fromDetermined([before.speed], (v) => -v, "m/s", before.speed.method);
   const findings = touchFinding(before.height);
   const flight = events.flights[0];
   if (flight === undefined) return { drop, impact, rebound: null, restitution: undetermined("1", "the wheel did not leave the ground after first touch, or the log ends in the flight"), findings };
   const apex = reboundHeight(signal, height, flight, leavingSpeed);
   const leave = flight.from.timeS;
   const after = heightAgainstPath(signal, height, leave, leave + 0.75 * (apex.apexS - leave), leave, "after lift-off 1");
-  const risen = combine([apex.height, after.height], (top, bottom) => top - bottom, "m", "apex above lift-off");
+  const risen = fromDetermined([apex.height, after.height], (top, bottom) => top - bottom, "m", "apex above lift-off");
   const rise = airDeceleration(signal, leave, apex.apexS, "rise of flight 1");
   const fall = airDeceleration(signal, touch - half, touch, "second half of the fall");
   return { drop, impact, rebound: after.speed, restitution: restitutionFromHeights(risen, drop, rise, fall), findings };

@@ -1,8 +1,9 @@
-import { combine, estimateFrom } from "../../core/estimate.ts";
+import { estimateFrom } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
 import type { Measured } from "../../core/measure.ts";
+import { fromDetermined } from "./fromDetermined.ts";
 
 /** Share of speed lost in the guide from which a person looks at it. Common practice: 5 % is usual. */
 const usualLoss = 0.05;
@@ -22,7 +23,7 @@ const usualLoss = 0.05;
  * @checked       tests/processing/measures/dropMeasures.test.ts
  */
 export function impactSpeedLimit(height: Estimate<"m">, gravity: number, impact: Estimate<"m/s">): Measured<"m/s"> {
-  const estimate = combine([height], (h) => Math.sqrt(2 * gravity * h), "m/s", `√(2 g h), ${height.method}; an upper bound, reached without guide friction`);
+  const estimate = fromDetermined([height], (h) => Math.sqrt(2 * gravity * h), "m/s", `√(2 g h), ${height.method}; an upper bound, reached without guide friction`);
   return { estimate, findings: held(impact, estimate) };
 }
 

@@ -1,8 +1,9 @@
 import type { TolerancePair } from "../../campaign/tolerances.ts";
-import { combine, undetermined } from "../../core/estimate.ts";
+import { undetermined } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
 import { finding } from "../../core/finding.ts";
 import type { Measured } from "../../core/measure.ts";
+import { fromDetermined } from "./fromDetermined.ts";
 
 /**
  * Whether the accelerometer's integral over the contact is the change of speed that other evidence shows.
@@ -22,7 +23,7 @@ import type { Measured } from "../../core/measure.ts";
  * @checked       tests/processing/measures/dropMeasures.test.ts
  */
 export function impulseCheck(change: Estimate<"m/s">, impact: Estimate<"m/s">, rebound: Estimate<"m/s">, source: string, limits: TolerancePair): Measured<"1"> {
-  const estimate = combine([change, impact, rebound], (dv, v1, v2) => dv / (v1 + v2), "1", `∫a dt over the first contact against the change of speed from ${source}`);
+  const estimate = fromDetermined([change, impact, rebound], (dv, v1, v2) => dv / (v1 + v2), "1", `∫a dt over the first contact against the change of speed from ${source}`);
   const away = Math.abs(estimate.value - 1);
   if (!Number.isFinite(away)) {
     const reason = [change, impact, rebound].find((part) => !Number.isFinite(part.value))?.method ?? "a part is missing";

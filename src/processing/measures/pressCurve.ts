@@ -14,6 +14,15 @@ export interface PressCurve {
   readonly displacement: readonly number[];
 }
 
+/** Names of the two channels of a press. */
+export interface PressChannels {
+  readonly force: "pressForce" | "shearForce";
+  readonly displacement: "pressDisplacement" | "shearDisplacement";
+}
+
+export const normalPress: PressChannels = { force: "pressForce", displacement: "pressDisplacement" };
+export const shearPress: PressChannels = { force: "shearForce", displacement: "shearDisplacement" };
+
 export interface PressReading {
   readonly curve: PressCurve;
   readonly causes: readonly RecomputedCause<PressCurve>[];
@@ -29,14 +38,15 @@ export interface PressReading {
  * Where the log begins in contact, force and displacement count from their own zeros as recorded; that is said in a
  * finding, and the contact's uncertainty is the displacement's stated offset uncertainty, or unknown.
  *
- * @param run   with `pressForce` [N] and `pressDisplacement` [m]
- * @returns     null curve-wise only through findings: `null` when a channel is missing or fewer than 5 samples remain
- * @throws      UsageError when a channel has another unit
- * @source      common practice
- * @checked     tests/processing/measures/pressCurve.test.ts
+ * @param run        the prepared run
+ * @param channels   which force [N] and displacement [m]; a shear box is read like a press, contact being where its force sets in
+ * @returns          null when a channel is missing or fewer than 5 samples remain
+ * @throws           UsageError when a channel has another unit
+ * @source           common practice
+ * @checked          tests/processing/measures/pressCurve.test.ts
  */
-export function pressCurve(run: PreparedRun): PressReading | null {
-  const pairs = pairedSamples(run, { name: "pressForce", unit: "N" }, { name: "pressDisplacement", unit: "m" });
+export function pressCurve(run: PreparedRun, channels: PressChannels): PressReading | null {
+  const pairs = pairedSamples(run, { name: channels.force, unit: "N" }, { name: channels.displacement, unit: "m" });
   if (pairs === null || pairs.first.length < 5) return null;
   const contact = contactPoint(pairs.first, pairs.second);
   const from = contact?.index ?? 0;
@@ -51,17 +61,17 @@ export function pressCurve(run: PreparedRun): PressReading | null {
   const contactDoubt = contact?.displacementUncertainty ?? pairs.secondDoubt?.offset ?? 0;
   const zeroDoubt = contact?.forceZeroUncertainty ?? pairs.firstDoubt?.offset ?? 0;
   if (contact === null) {
-    findings.push(finding("contact-not-recorded", "look", "The log begins with the press already in contact: force and displacement are counted from their own zeros as recorded. Start the log before the press touches.", { channel: "pressForce" }));
+    findings.push(finding("contact-not-recorded", "look", "The log begins in contact: force and displacement are counted from their own zeros as recorded. Start the log before the force sets in.", { channel: channels.force }));
   }
   const zeroKnown = contact !== null || (pairs.secondDoubt !== null && pairs.secondDoubt.offset > 0);
   const causes: RecomputedCause<PressCurve>[] = [
     { cause: `contact point of ${run.plan.id}`, sharedBy: null, degreesOfFreedom: Infinity, move: (data, times) => ({ ...data, displacement: data.displacement.map((value) => value + times * contactDoubt) }) },
-    { cause: `zero of the press force of ${run.plan.id}`, sharedBy: null, degreesOfFreedom: Infinity, move: (data, times) => ({ ...data, force: data.force.map((value) => value + times * zeroDoubt) }) },
+    { cause: `zero of the force of ${run.plan.id}`, sharedBy: null, degreesOfFreedom: Infinity, move: (data, times) => ({ ...data, force: data.force.map((value) => value + times * zeroDoubt) }) },
     ...gain("force", pairs.firstDoubt),
     ...gain("displacement", pairs.secondDoubt),
   ];
   if (pairs.firstDoubt === null || pairs.secondDoubt === null) {
-    findings.push(finding("calibration-doubt-not-stated", "note", "The rig description states no calibration uncertainty for the press; the results carry none for it."));
+    findings.push(finding("calibration-doubt-not-stated", "note", "The rig description states no calibration uncertainty for force or displacement; the results carry none for it."));
   }
   return {
     curve,

@@ -1,9 +1,10 @@
-import { combine, estimateFrom } from "../../core/estimate.ts";
+import { estimateFrom } from "../../core/estimate.ts";
 import type { BudgetRow, Estimate } from "../../core/estimate.ts";
 import { pathAt, speedAt } from "../conditioning/dropEvents.ts";
 import type { Contact, Flight } from "../conditioning/dropEvents.ts";
 import type { DropSignal } from "../conditioning/dropSignal.ts";
 import { gainRow, noiseRow, shiftRows, timeRow, zeroRow } from "./dropRows.ts";
+import { fromDetermined } from "./fromDetermined.ts";
 
 /**
  * Speed of the hub at lift-off, from the contact.
@@ -19,7 +20,7 @@ import { gainRow, noiseRow, shiftRows, timeRow, zeroRow } from "./dropRows.ts";
  * @checked      tests/processing/measures/dropMeasures.test.ts
  */
 export function reboundSpeed(impact: Estimate<"m/s">, change: Estimate<"m/s">): Estimate<"m/s"> {
-  return combine([impact, change], (v1, dv) => dv - v1, "m/s", "acceleration integrated from the rest over fall and contact to lift-off");
+  return fromDetermined([impact, change], (v1, dv) => dv - v1, "m/s", "acceleration integrated from the rest over fall and contact to lift-off");
 }
 
 /** A flight seen by its duration: what it starts from and where it ends. */

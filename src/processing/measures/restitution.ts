@@ -1,5 +1,6 @@
-import { combine, undetermined } from "../../core/estimate.ts";
+import { undetermined } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
+import { fromDetermined } from "./fromDetermined.ts";
 
 /**
  * Coefficient of restitution from speeds.
@@ -16,7 +17,7 @@ import type { Estimate } from "../../core/estimate.ts";
  * @checked       tests/processing/measures/restitution.test.ts
  */
 export function restitutionFromVelocities(rebound: Estimate<"m/s">, impact: Estimate<"m/s">, method: string): Estimate<"1"> {
-  return combine([rebound, impact], (v2, v1) => v2 / v1, "1", method);
+  return fromDetermined([rebound, impact], (v2, v1) => v2 / v1, "1", method);
 }
 
 /**
@@ -33,7 +34,7 @@ export function restitutionFromVelocities(rebound: Estimate<"m/s">, impact: Esti
  * @checked       tests/processing/measures/restitution.test.ts
  */
 export function restitutionFromFlightTimes(later: Estimate<"s">, earlier: Estimate<"s">): Estimate<"1"> {
-  return combine([later, earlier], (t2, t1) => t2 / t1, "1", "ratio of two successive flight times");
+  return fromDetermined([later, earlier], (t2, t1) => t2 / t1, "1", "ratio of two successive flight times");
 }
 
 /**
@@ -55,6 +56,6 @@ export function restitutionFromFlightTimes(later: Estimate<"s">, earlier: Estima
  */
 export function restitutionFromHeights(reboundHeight: Estimate<"m">, dropHeight: Estimate<"m">, rise: Estimate<"m/s2"> | null = null, fall: Estimate<"m/s2"> | null = null): Estimate<"1"> {
   if (reboundHeight.value <= 0 || dropHeight.value <= 0) return undetermined("1", `a height is not positive: drop ${dropHeight.value.toPrecision(3)} m, rebound ${reboundHeight.value.toPrecision(3)} m`);
-  if (rise === null || fall === null) return combine([reboundHeight, dropHeight], (h2, h1) => Math.sqrt(h2 / h1), "1", "root of rebound height over drop height");
-  return combine([reboundHeight, dropHeight, rise, fall], (h2, h1, a2, a1) => Math.sqrt((a2 * h2) / (a1 * h1)), "1", "root of rebound height over drop height, rebound counted from lift-off, each times the acceleration measured in fall and rise, so that guide friction is not counted as loss");
+  if (rise === null || fall === null) return fromDetermined([reboundHeight, dropHeight], (h2, h1) => Math.sqrt(h2 / h1), "1", "root of rebound height over drop height");
+  return fromDetermined([reboundHeight, dropHeight, rise, fall], (h2, h1, a2, a1) => Math.sqrt((a2 * h2) / (a1 * h1)), "1", "root of rebound height over drop height, rebound counted from lift-off, each times the acceleration measured in fall and rise, so that guide friction is not counted as loss");
 }

@@ -1,9 +1,10 @@
-import { combine, estimateFrom } from "../../core/estimate.ts";
+import { estimateFrom } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
 import { pathAt } from "../conditioning/dropEvents.ts";
 import type { DropEvents } from "../conditioning/dropEvents.ts";
 import type { DropSignal } from "../conditioning/dropSignal.ts";
 import { gainRow, noiseRow, timeRow, zeroRow } from "./dropRows.ts";
+import { fromDetermined } from "./fromDetermined.ts";
 
 /**
  * Impact and rebound speed with the accelerometer's gain replaced by the drop height.
@@ -24,7 +25,7 @@ import { gainRow, noiseRow, timeRow, zeroRow } from "./dropRows.ts";
  */
 export function timedSpeeds(signal: DropSignal, events: DropEvents, height: Estimate<"m">, impact: Estimate<"m/s">, rebound: Estimate<"m/s">): { readonly impact: Estimate<"m/s">; readonly rebound: Estimate<"m/s"> } {
   const fallen = fallPath(signal, events, impact.value);
-  const scaled = (speed: Estimate<"m/s">, what: string): Estimate<"m/s"> => combine([speed, fallen, height], (v, path, h) => (v * h) / path, "m/s", `${what}, scaled so that the fall integrates to the drop height`);
+  const scaled = (speed: Estimate<"m/s">, what: string): Estimate<"m/s"> => fromDetermined([speed, fallen, height], (v, path, h) => (v * h) / path, "m/s", `${what}, scaled so that the fall integrates to the drop height`);
   return { impact: scaled(impact, "acceleration over the fall"), rebound: scaled(rebound, "flight 1") };
 }
 
