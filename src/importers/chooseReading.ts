@@ -2,7 +2,7 @@ import { InputError } from "../core/errors.ts";
 import type { Issue } from "../core/errors.ts";
 import type { ReadOptions } from "./contract.ts";
 import type { Decoded } from "./decode.ts";
-import { decimalOf, delimiterName, readings } from "./dialect.ts";
+import { decimalOf, delimiterEvidence, delimiterName, readings } from "./dialect.ts";
 import type { Reading } from "./dialect.ts";
 import { columnsNamed } from "./headings.ts";
 
@@ -55,9 +55,8 @@ function decimalFor(reading: Reading, numeric: readonly number[], skip: number |
 }
 
 function evidenceOf(reading: Reading, decimal: string, options: ReadOptions): string[] {
-  const declared = options.delimiter !== undefined ? "declared" : `${reading.headings.length} columns in the heading line and in ${Math.round(reading.fitting * 100)} % of ${reading.sample.length} rows looked at`;
   return [
-    `delimiter ${delimiterName(reading.delimiter)}: ${declared}`,
+    options.delimiter !== undefined ? `delimiter ${delimiterName(reading.delimiter)}: declared` : delimiterEvidence(reading),
     decimal,
     `heading line ${reading.headerLine}: ${options.headerLine !== undefined ? "declared" : "the first line that names every column wanted"}`,
     reading.unitLine === null ? "no unit line below the headings" : `unit line ${reading.unitLine}: ${options.unitLine !== undefined ? "declared" : "names units and holds no numbers"}`,
@@ -72,12 +71,16 @@ function ambiguousDelimiter(fit: readonly Reading[], fileName: string): Issue {
 
 /** Says what stands there instead of the wanted columns. */
 function noReading(file: Decoded, fileName: string, options: ReadOptions, needed: readonly string[], misfit: readonly Reading[]): Issue[] {
-  const uneven = misfit.find((one) => one.headings.length > 1 && needed.every((name) => columnsNamed(one.headings, name).length > 0));
+  const uneven = misfit.find((one) => needed.every((name) => columnsNamed(one.headings, name).length > 0));
   if (uneven !== undefined) {
     const counts = [...new Set(uneven.sample.map((row) => row.length))].sort((a, b) => a - b).slice(0, 5).join(", ");
     const twofold = uneven.delimiter === "," ? "; the comma seems to be delimiter and decimal mark at once" : "";
     const code = uneven.delimiter === "," ? "ambiguous-decimal" : "cells";
     return [{ code, at: `${fileName} from line ${uneven.firstRowLine}`, message: `expected ${uneven.headings.length} cells in a row, as line ${uneven.headerLine} has headings, found ${counts}, parted by ${delimiterName(uneven.delimiter)}${twofold}`, hint: twofold === "" ? declareHint : "Export the log with another delimiter, or with a decimal point" }];
+  }
+  if (options.delimiter !== undefined) {
+    const [other] = readings(file, { ...options, columns: needed, delimiter: undefined }).fit;
+    if (other !== undefined) return [{ code: "wrong-delimiter", at: `${fileName} line ${other.headerLine}`, message: `expected columns parted by ${delimiterName(options.delimiter)} as declared, found ${delimiterName(other.delimiter)}`, hint: "Correct or remove delimiter: in rig.yaml" }];
   }
   const shaped = readings(file, { ...options, columns: [] });
   const there = (one: Reading): number => needed.filter((name) => columnsNamed(one.headings, name).length > 0).length;

@@ -9,7 +9,7 @@ import { chooseReading } from "./chooseReading.ts";
 import type { Choice } from "./chooseReading.ts";
 import { decode } from "./decode.ts";
 import { delimiterName } from "./dialect.ts";
-import { metadataOf, repeatedLine } from "./preamble.ts";
+import { headingLines, metadataOf, repeatedLine } from "./preamble.ts";
 import { numericRows } from "./numericRows.ts";
 import type { Rows } from "./numericRows.ts";
 import { marksOf } from "./oddCell.ts";
@@ -21,8 +21,7 @@ import { columnTimes, rateTimes, stampTimes } from "./times.ts";
 export const delimitedText: Importer = {
   format: "delimited text",
   sniff(head, fileName) {
-    const file = decode(head, fileName);
-    return "bytes" in file && file.bytes.length > 0;
+    return "bytes" in decode(head, fileName);
   },
   read(bytes, fileName, options) {
     return readTable(bytes, fileName, options);
@@ -117,7 +116,7 @@ function rowIssues(rows: Rows, fileName: string, options: ReadOptions): Issue[] 
 function rowFindings(rows: Rows, fileName: string): Finding[] {
   const findings: Finding[] = [];
   const [first] = rows.repeatedLines;
-  if (first !== undefined) findings.push(finding("repeated-heading", "look", `${fileName}: ${rows.repeatedLines.length} heading lines stand again among the rows, first in line ${first}; the logger was probably restarted. The lines were skipped, the rows kept.`));
+  if (first !== undefined) findings.push(finding("repeated-heading", "look", `${fileName}: ${headingLines(rows.repeatedLines.length)} again among the rows, first in line ${first}; the logger was probably restarted. The lines were skipped, the rows kept.`));
   if (rows.cut !== null) findings.push(finding("cut-last-line", "note", `${fileName} line ${rows.cut.line}: the file ends inside this line, so its last number may be cut. The line was not used.`));
   return findings;
 }

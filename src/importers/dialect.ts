@@ -32,7 +32,8 @@ export interface Reading {
 export interface Declared {
   /** columns that must be there; none = find the heading line by its shape */
   readonly columns: readonly string[];
-  readonly delimiter?: Delimiter | undefined;
+  /** null = a single column */
+  readonly delimiter?: Delimiter | null | undefined;
   readonly headerLine?: number | undefined;
   readonly unitLine?: number | undefined;
 }
@@ -50,7 +51,7 @@ export function readings(file: Decoded, declared: Declared): { readonly fit: rea
   const later = laterLines(file, firstRow, 16_384);
   const asked = declared.delimiter === undefined ? delimiters.filter((one) => lines.text.some((line) => line.includes(one))) : [declared.delimiter];
   const all = asked.map((one) => reading(lines, later, one, declared)).filter((one) => one !== null);
-  let fit = all.filter((one) => one.headings.length > 1 && one.fitting >= leastFitting);
+  let fit = all.filter((one) => (one.headings.length > 1 || declared.delimiter !== undefined) && one.fitting >= leastFitting);
   // Blanks stand inside headings and stamps of every other kind of file; they separate columns only where nothing else does.
   if (fit.some((one) => one.delimiter !== " ")) fit = fit.filter((one) => one.delimiter !== " ");
   if (fit.length === 0 && declared.delimiter === undefined) {
@@ -103,12 +104,14 @@ function namedHeader(cells: readonly (readonly string[])[], columns: readonly st
 /** The first line of as many cells as most lines have, all of them words, with a line of numbers soon below. */
 export function shapedHeader(cells: readonly (readonly string[])[]): number {
   const counts = new Map<number, number>();
-  for (const row of cells.slice(Math.floor(cells.length / 2))) counts.set(row.length, (counts.get(row.length) ?? 0) + 1);
-  const usual = [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? 0;
+  const filledRows = cells.filter((row) => row.some((cell) => cell !== ""));
+  for (const row of filledRows.slice(Math.floor(filledRows.length / 2))) counts.set(row.length, (counts.get(row.length) ?? 0) + 1);
+  const usual = [...counts].sort((a, b) => b[1] - a[1] || b[0] - a[0])[0]?.[0] ?? 0;
   return cells.findIndex((row, index) => {
     if (Math.abs(row.length - usual) > 1 || (row.length !== usual && row.at(-1) !== "" && cells[index + 1]?.at(-1) !== "")) return false;
     const filled = row.filter((cell) => cell !== "");
     if (filled.length === 0 || filled.length < row.length - 1 || filled.some(hasNumber)) return false;
+    if (filled.filter((cell) => /\p{L}/u.test(cell)).length * 2 < filled.length) return false;
     return cells.slice(index + 1, index + 4).some((below) => below.length === usual && below.some(hasNumber)) || index === cells.length - 1;
   });
 }
@@ -134,4 +137,11 @@ export function decimalOf(one: Reading, needed: readonly number[], skip: number 
 export function delimiterName(delimiter: Delimiter | null): string {
   if (delimiter === null) return "none, one column";
   return { ",": "comma", ";": "semicolon", "\t": "tab", "|": "bar", " ": "blanks" }[delimiter];
+}
+
+/** Why the columns are parted as they are. */
+export function delimiterEvidence(one: Reading): string {
+  if (one.delimiter === null) return "no delimiter: one column";
+  const count = one.headings.length;
+  return `delimiter ${delimiterName(one.delimiter)}: ${count} column${count === 1 ? "" : "s"} in the heading line and in ${Math.round(one.fitting * 100)} % of ${one.sample.length} rows looked at`;
 }

@@ -1,6 +1,9 @@
 import Papa from "papaparse";
 import type { Decoded } from "./decode.ts";
 
+/** Stands for a blank that parts no columns, between a heading and its unit. */
+const keptBlank = "\u0001";
+
 /** Physical lines of a stretch of the file. */
 export interface Lines {
   readonly text: readonly string[];
@@ -44,12 +47,12 @@ export function splitLines(lines: readonly string[], delimiter: string | null): 
   const ready = delimiter === " " ? lines.map(singleSpaced) : lines;
   const whole = Papa.parse<string[]>(ready.join("\n"), { delimiter, newline: "\n" }).data;
   const rows = whole.length === lines.length ? whole : ready.map((line) => Papa.parse<string[]>(line, { delimiter, newline: "\n" }).data[0] ?? [""]);
-  return rows.map((row) => row.map((cell) => cell.trim()));
+  return rows.map((row) => row.map((cell) => cell.replaceAll(keptBlank, " ").trim()));
 }
 
 /** Aligned columns: runs of blanks count once, and a bracketed unit stays with its heading. */
 function singleSpaced(line: string): string {
-  return line.trim().replace(/ +/g, " ").replace(/ (?=[[(][^\])]*[\])])/g, "");
+  return line.trim().replace(/ +/g, " ").replace(/ (?=[[(][^\])]*[\])])/g, keptBlank);
 }
 
 function unquoted(cell: string): string {

@@ -29,6 +29,10 @@ export function repeatedLine(reading: Reading): (line: string) => boolean {
   };
 }
 
+export function headingLines(count: number): string {
+  return count === 1 ? "1 heading line stands" : `${count} heading lines stand`;
+}
+
 function bare(text: string): string {
   return text.trim().replace(/^[#%;,\t]+\s*/, "").replace(/[\s;,:=]+$/, "");
 }
