@@ -16,7 +16,7 @@ export interface SoilTruth {
   readonly unloading: number;
 }
 
-export const simulant: SoilTruth = { kc: 4000, kphi: 2.4e6, n: 1.05, cohesionPa: 450, frictionRad: (34 * Math.PI) / 180, shearModulusM: 0.012, slipSinkage: 0.22, unloading: 3.2e9 };
+export const simulant: SoilTruth = { kc: 12000, kphi: 2.28e6, n: 1.05, cohesionPa: 450, frictionRad: (34 * Math.PI) / 180, shearModulusM: 0.012, slipSinkage: 0.22, unloading: 3.2e9 };
 
 /** One preparation of the soil bed. Preparations scatter: stiffness and friction move together with the density. */
 export interface BedTruth {
