@@ -49,6 +49,7 @@ describe("channels", () => {
     ["no way of calibration", "gain: 30.02, offset: 0, ", "", "calibration-way", "gives: mm", "loggers.frame.channels.hubHeight.calibration"],
     ["flat calibration", "gain: 30.02", "gain: 0", "calibration-flat", "gain: 0", "loggers.frame.channels.hubHeight.calibration.gain"],
     ["falling table", "[5, 0.25]", "[-5, 0.25]", "table-not-rising", "[-5, 0.25]", "loggers.press.channels.pressForce.calibration.table.1"],
+    ["table with a reading twice", "[5, 0.25]", "[0, 0.25]", "table-not-rising", "[0, 0.25]", "loggers.press.channels.pressForce.calibration.table.1"],
     ["range the wrong way round", "range: [0, 300]", "range: [300, 0]", "range-order", "range: [300", "loggers.frame.channels.hubHeight.range"],
     ["a date that is none", "date: 2026-10-01", "date: 2026-13-01", "out-of-range", "2026-13-01", "loggers.frame.channels.hubHeight.calibration.date"],
     ["a certificate number without quotes", "certificate: POT-17", "certificate: 17", "wrong-type", "certificate: 17", "loggers.frame.channels.hubHeight.calibration.certificate"],
