@@ -1,6 +1,6 @@
 import { TheilSenRegression } from "ml-regression";
 import { leastSquares } from "./linearAlgebra.ts";
-import { mean, standardDeviation } from "./statistics.ts";
+import { mean, median, standardDeviation } from "./statistics.ts";
 
 /** A straight line y = intercept + slope · x with its doubt. */
 export interface Line {
@@ -168,7 +168,7 @@ const robustLineLimit = 2000;
  * @param y as many
  * @returns { intercept, slope }
  * @throws  RangeError if the lengths differ, the number of points is outside that range, or all x are equal
- * @source  Sen, J. Am. Stat. Assoc. 63 (1968) 1379 (from memory), as ml-regression computes it
+ * @source  Sen, J. Am. Stat. Assoc. 63 (1968) 1379 (from memory)
  * @checked tests/numerics/lineFit.test.ts
  */
 export function robustLine(x: ArrayLike<number>, y: ArrayLike<number>): { readonly intercept: number; readonly slope: number } {
@@ -176,8 +176,11 @@ export function robustLine(x: ArrayLike<number>, y: ArrayLike<number>): { readon
   if (x.length > robustLineLimit) throw new RangeError(`robustLine: expected at most ${robustLineLimit} points, found ${x.length}`);
   const abscissas = Array.from(x);
   if (abscissas.every((value) => value === abscissas[0])) throw new RangeError("robustLine: expected differing x, found all equal");
-  const { intercept, slope } = new TheilSenRegression(abscissas, Array.from(y));
-  return { intercept, slope };
+  // Of an even number of pairs ml-regression takes the lower middle slope; upside down that is the upper one.
+  const lower = new TheilSenRegression(abscissas, Array.from(y)).slope;
+  const upper = -new TheilSenRegression(abscissas, Array.from(y, (value) => -value)).slope;
+  const slope = 0.5 * (lower + upper);
+  return { intercept: median(abscissas.map((value, i) => (y[i] as number) - slope * value)), slope };
 }
 
 function requirePairs(who: string, x: ArrayLike<number>, y: ArrayLike<number>, least: number): void {

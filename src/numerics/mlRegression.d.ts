@@ -3,6 +3,5 @@ declare module "ml-regression" {
   export class TheilSenRegression {
     constructor(x: readonly number[], y: readonly number[]);
     readonly slope: number;
-    readonly intercept: number;
   }
 }

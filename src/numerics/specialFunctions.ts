@@ -27,6 +27,7 @@ const mostTerms = 1_000_000;
 export function logGamma(x: number): number {
   if (!(x > 0)) throw new RangeError(`logGamma: expected a number above zero, found ${x}`);
   if (x > 20) return (x - 0.5) * Math.log(x) - x + halfLogTwoPi + stirlingRest(x);
+  if (x < 0.5) return logGamma(x + 1) - Math.log(x); // x − 1 would lose the digits of a small x
   let series = lanczos[0] as number;
   for (let k = 1; k < lanczos.length; k++) series += (lanczos[k] as number) / (x - 1 + k);
   const shifted = x + lanczosG - 0.5;

@@ -132,6 +132,7 @@ export function effectiveSampleSize(count: number, lag1: number): number {
   if (!(count >= 1)) throw new RangeError(`effectiveSampleSize: expected a count of at least 1, found ${count}`);
   if (Number.isNaN(lag1)) return Number.NaN;
   if (lag1 < -1 || lag1 > 1) throw new RangeError(`effectiveSampleSize: expected a correlation from -1 to 1, found ${lag1}`);
+  if (lag1 === 1) return 1;
   const complement = 1 - lag1;
   if (count * complement > 10) {
     return count / ((1 + lag1) / complement - (2 * lag1 * (1 - lag1 ** count)) / (count * complement * complement));

@@ -1,0 +1,62 @@
+"""Answers numbered requests with SciPy, as a general reference for the numerics.
+
+Reads a JSON list of [name, arguments] from standard input, writes a JSON list of answers.
+"""
+import json
+import sys
+
+import numpy
+from scipy import signal, special, stats
+
+
+def spectrum(samples):
+    values = numpy.fft.rfft(samples)
+    return [values.real.tolist(), values.imag.tolist()]
+
+
+def butterworth_gain(order, cutoff_hz, rate_hz, frequencies_hz):
+    sections = signal.butter(order, cutoff_hz, fs=rate_hz, output="sos")
+    return abs(signal.sosfreqz(sections, frequencies_hz, fs=rate_hz)[1]).tolist()
+
+
+def peaks(samples, prominence):
+    index, properties = signal.find_peaks(samples, prominence=prominence)
+    return [index.tolist(), properties["prominences"].tolist()]
+
+
+calls = {
+    "norm.cdf": lambda z: stats.norm.cdf(z),
+    "norm.ppf": lambda p: stats.norm.ppf(p),
+    "t.cdf": lambda t, dof: stats.t.cdf(t, dof),
+    "t.ppf": lambda p, dof: stats.t.ppf(p, dof),
+    "f.cdf": lambda f, d1, d2: stats.f.cdf(f, d1, d2),
+    "f.ppf": lambda p, d1, d2: stats.f.ppf(p, d1, d2),
+    "chi2.cdf": lambda x, dof: stats.chi2.cdf(x, dof),
+    "chi2.ppf": lambda p, dof: stats.chi2.ppf(p, dof),
+    "gammaln": lambda x: special.gammaln(x),
+    "gammainc": lambda a, x: special.gammainc(a, x),
+    "gammaincc": lambda a, x: special.gammaincc(a, x),
+    "betainc": lambda a, b, x: special.betainc(a, b, x),
+    "quantile": lambda samples, p: numpy.quantile(samples, p),
+    "theilslopes": lambda y, x: list(stats.theilslopes(y, x, method="joint")[:2]),
+    "svd": lambda rows: numpy.linalg.svd(rows, compute_uv=False).tolist(),
+    "lstsq": lambda rows, y: numpy.linalg.lstsq(rows, y, rcond=None)[0].tolist(),
+    "inverse": lambda rows: numpy.linalg.inv(rows).tolist(),
+    "cholesky": lambda rows: numpy.linalg.cholesky(rows).tolist(),
+    "rfft": spectrum,
+    "welch": lambda x, rate, length, overlap, window, detrend, scaling: signal.welch(
+        x, rate, window=window, nperseg=length, noverlap=overlap, detrend=detrend, scaling=scaling)[1].tolist(),
+    "sosfiltfilt": lambda x, order, cutoff, rate: signal.sosfiltfilt(
+        signal.butter(order, cutoff, fs=rate, output="sos"), x).tolist(),
+    "filtfilt": lambda b, a, x, reach: signal.filtfilt(b, a, x, padlen=reach).tolist(),
+    "butter": lambda order, cutoff: [part.tolist() for part in signal.butter(order, cutoff)],
+    "butterworthGain": butterworth_gain,
+    "find_peaks": peaks,
+    "trapezoid": lambda x, y: numpy.trapz(y, x),
+}
+
+answers = []
+for name, arguments in json.load(sys.stdin):
+    answer = calls[name](*arguments)
+    answers.append(answer if isinstance(answer, list) else float(answer))
+json.dump(answers, sys.stdout)
