@@ -45,7 +45,11 @@ export function firstTouch(load: Timed, hub: Timed, quietToS: number, beforeS: n
     return (first.mean - ratio * second.mean) / (1 - ratio);
   }) as [number, number];
   const shape = Math.abs(high - low) / Math.sqrt(12);
-  return { timeS: firstS, hubHeightM: (low + high) / 2, uncertaintyM: Math.hypot(shape, first.standardError, second.standardError) };
+  // The noise of one block is a fifth of the first level; between the levels the load rises by (secondLevel − 1) times it.
+  const perNewton = Math.abs(first.mean - second.mean) / ((secondLevel - 1) * threshold);
+  const middle = secondLevel ** (-2 / (exponents[0] + exponents[1]));
+  const noise = (perNewton * threshold) / 5 / (1 - middle);
+  return { timeS: firstS, hubHeightM: (low + high) / 2, uncertaintyM: Math.hypot(shape, noise, first.standardError, second.standardError) };
 }
 
 /** Time at which the block mean of a channel rises through a level for good; NaN when it does not. */

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { pressCurve } from "../../../src/processing/measures/pressCurve.ts";
+import { normalPress, pressCurve } from "../../../src/processing/measures/pressCurve.ts";
 import { plan, preparedRun } from "../../helpers/pressRun.ts";
 
 const displacement = Array.from({ length: 300 }, (_, index) => 0.01 + index * 1e-5);
@@ -8,16 +8,16 @@ const force = displacement.map((x, index) => 5 + 0.01 * ((index % 3) - 1) + 2e4 
 test("force and displacement are counted from contact, and each calibration is one cause", () => {
   const doubt = (calibration: string) => ({ noise: 0, offset: 0, relativeGain: 0.002, calibration });
   const run = preparedRun(plan("plate"), { pressForce: { unit: "N", samples: force, doubt: doubt("LC-1") }, pressDisplacement: { unit: "m", samples: displacement, doubt: doubt("LVDT-2") } });
-  const reading = pressCurve(run);
+  const reading = pressCurve(run, normalPress);
   expect(reading?.curve.displacement[0]).toBe(0);
   expect(Math.abs((reading?.curve.force.at(-1) ?? 0) - 2e4 * (0.01299 - 0.011))).toBeLessThan(0.02);
-  expect(reading?.causes.map((cause) => cause.cause)).toEqual(["contact point of run1", "zero of the press force of run1", "calibration LC-1", "calibration LVDT-2"]);
+  expect(reading?.causes.map((cause) => cause.cause)).toEqual(["contact point of run1", "zero of the force of run1", "calibration LC-1", "calibration LVDT-2"]);
   expect(reading?.unknownCause).toBeNull();
 });
 
 test("a log that begins in contact says so and does not invent the uncertainty of its zero", () => {
   const run = preparedRun(plan("plate"), { pressForce: { unit: "N", samples: force.slice(150) }, pressDisplacement: { unit: "m", samples: displacement.slice(150) } });
-  const reading = pressCurve(run);
+  const reading = pressCurve(run, normalPress);
   expect(reading?.findings.map((entry) => entry.code)).toContain("contact-not-recorded");
   expect(reading?.unknownCause).toContain("begins in contact");
   expect(reading?.curve.displacement[0]).toBe(displacement[150]);

@@ -1,0 +1,27 @@
+import { expect, test } from "vitest";
+import { seededRandom } from "../../../src/numerics/random.ts";
+import { virginLoading } from "../../../src/processing/measures/virginLoading.ts";
+
+const ramp = (from: number, to: number, step: number): number[] => Array.from({ length: Math.round(Math.abs(to - from) / step) }, (_, i) => from + Math.sign(to - from) * step * i);
+
+test("unloading and reloading drop out, and what follows the greatest sinkage", () => {
+  const motion = [...ramp(0, 20, 1), ...ramp(20, 12, 1), ...ramp(12, 40, 1), ...ramp(40, 30, 1)];
+  const { kept, unloadings } = virginLoading(motion);
+  expect(unloadings).toBe(1);
+  expect(kept.map((i) => motion[i])).toEqual([...ramp(0, 21, 1), ...ramp(20, 41, 1)]);
+});
+
+test("noise is no unloading, and a true one is still cut at its turning point", () => {
+  const random = seededRandom(4);
+  const motion = [...ramp(0, 20, 0.02), ...ramp(20, 15, 0.02), ...ramp(15, 40, 0.02)].map((value) => value + 0.05 * random.normal());
+  const { kept, unloadings } = virginLoading(motion);
+  expect(unloadings).toBe(1);
+  // turning point at sample 1000, back past it at sample 1500
+  expect(kept.filter((i) => i > 1015 && i < 1485)).toEqual([]);
+  expect(kept.length).toBeGreaterThan(2200);
+});
+
+test("a rest at the greatest sinkage is cut at its beginning", () => {
+  const { kept } = virginLoading([0, 1, 2, 3, 3, 3, 3]);
+  expect(kept).toEqual([0, 1, 2, 3]);
+});

@@ -1,0 +1,61 @@
+import { expect, test } from "vitest";
+import { reducePlateRun } from "../../src/processing/plateRun.ts";
+import { plateLog } from "../helpers/plateLog.ts";
+import { plan, preparedRun } from "../helpers/pressRun.ts";
+
+const plate = { shape: "rectangle", widthM: 0.05, lengthM: 0.1 } as const;
+const soil = { k: 7341e3, n: 0.79, areaM2: 0.005 };
+const doubt = (calibration: string) => ({ noise: 0, offset: 0, relativeGain: 0.002, calibration });
+
+function reduce(log: { readonly force: readonly number[]; readonly displacement: readonly number[] }, rest = {}) {
+  return reducePlateRun(preparedRun(plan("plate", { id: "p1", plate, ...rest }), { pressForce: { unit: "N", samples: log.force, doubt: doubt("LC") }, pressDisplacement: { unit: "m", samples: log.displacement, doubt: doubt("LVDT") } }, 50));
+}
+
+test("the power law comes out of the log, unloading cut and contact found, within its uncertainty", () => {
+  let held = 0;
+  for (let seed = 1; seed <= 20; seed++) {
+    const { measures, fits, findings } = reduce(plateLog(seed, soil));
+    const [n, k, p10] = measures.map((measure) => measure.estimate);
+    for (const [estimate, truth] of [[n, 0.79], [k, 7341e3], [p10, 7341e3 * 0.01 ** 0.79]] as const) {
+      const off = Math.abs((estimate?.value ?? Number.NaN) - truth) / (estimate?.standardUncertainty ?? 0);
+      if (off <= 2) held++;
+      expect(off).toBeLessThan(4);
+    }
+    expect(findings.map((entry) => entry.code)).toContain("unloadings-dropped");
+    expect(fits[0]?.points.length).toBe(60);
+    expect(fits[0]?.points.at(-1)?.x).toBeCloseTo(0.04, 3);
+  }
+  expect(held).toBeGreaterThanOrEqual(50);
+});
+
+test("the budget names contact, zero, both calibrations and the scatter", () => {
+  const budget = reduce(plateLog(1, soil)).measures[1]?.estimate.budget.map((row) => row.cause);
+  expect(budget).toEqual(expect.arrayContaining(["contact point of p1", "zero of the force of p1", "calibration LC", "calibration LVDT", "scatter about the power law"]));
+});
+
+test("a shallow test does not say what the pressure at 10 mm is", () => {
+  const { measures } = reduce(plateLog(1, soil, 0.008));
+  expect(measures[2]?.estimate.standardUncertainty).toBeNull();
+  expect(measures[2]?.estimate.value).toBeNaN();
+  expect(measures[0]?.estimate.standardUncertainty).toBeGreaterThan(0);
+});
+
+test("a log that begins in contact gives values without uncertainty, and says why", () => {
+  const z = Array.from({ length: 12 }, (_, i) => 0.002 + 0.005 * i);
+  const { measures, findings, fits } = reduce({ displacement: z, force: z.map((value) => 0.005 * 7341e3 * value ** 0.79) });
+  expect(measures[0]?.estimate.value).toBeCloseTo(0.79, 6);
+  expect(measures[0]?.estimate.standardUncertainty).toBeNull();
+  expect(findings.map((entry) => entry.code)).toContain("contact-not-recorded");
+  expect(fits[0]?.points.length).toBe(12);
+});
+
+test("a circle's area is that of its diameter", () => {
+  const { measures } = reduce(plateLog(2, { ...soil, areaM2: (Math.PI * 0.05 ** 2) / 4 }), { plate: { shape: "circle", widthM: 0.05, lengthM: 0.05 } });
+  expect(Math.abs((measures[1]?.estimate.value ?? 0) / 7341e3 - 1)).toBeLessThan(0.03);
+});
+
+test("what cannot be reduced is rejected with the reason", () => {
+  expect(reduce(plateLog(1, soil), { plate: null }).findings[0]).toMatchObject({ code: "plate-not-stated", severity: "reject" });
+  expect(reducePlateRun(preparedRun(plan("plate", { plate }), {})).findings[0]?.code).toBe("press-channels-missing");
+  expect(reduce({ displacement: [0, 0.01, 0.02, 0.03, 0.04, 0.05, 0.06], force: [0, -1, -1, -1, 1, 2, -1] }).findings[0]?.code).toBe("plate-curve-too-short");
+});

@@ -1,0 +1,94 @@
+import { describe, expect, it } from "vitest";
+import type { RunPlan } from "../../src/campaign/campaign.ts";
+import { estimateFrom } from "../../src/core/estimate.ts";
+import type { PreparedRun } from "../../src/processing/preparedRun.ts";
+import type { References } from "../../src/processing/references.ts";
+import { reduceTractionRun } from "../../src/processing/tractionRun.ts";
+import { agrees } from "../helpers/agrees.ts";
+import { record, rigWith, wheel } from "./recordings.ts";
+
+const plan: RunPlan = { id: "R1", kind: "traction", wheel: "W1", bed: "B1", setLoadN: 60, setSlip: 0.2, setSpeedMps: 0.12, repeat: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, remark: "", excluded: null, line: 2, more: {} };
+const references: References = {
+  rollingRadii: [{ wheel: "W1", loadN: 60, runs: ["H1"], estimate: estimateFrom(0.1, "m", "test", []) }],
+  drags: [{ wheel: "W1", run: "S1", wheelSpeed: estimateFrom(1.5, "rad/s", "test", []), torque: estimateFrom(0.1, "N.m", "test", []) }],
+  deflections: [],
+};
+
+interface Made {
+  readonly pull?: number;
+  readonly torque?: number;
+  readonly load?: (t: number) => number;
+  readonly speed?: number;
+  readonly side?: number;
+}
+
+/** A run with ripple of the wheel's own frequency in every force, so that only whole revolutions give the truth. */
+function made({ pull = 12, torque = 2.2, load = () => 60, speed = 0.12, side = 0 }: Made): PreparedRun {
+  const omega = 1.5;
+  const started = (t: number): number => Math.min(Math.max(0, t - 5), 30);
+  const ripple = (t: number): number => 0.3 * Math.sin(omega * started(t));
+  const recording = record(200, 40, {
+    wheelAngle: { unit: "rad", of: (t) => omega * started(t) },
+    carriagePosition: { unit: "m", of: (t) => speed * started(t) },
+    verticalLoad: { unit: "N", of: (t) => (t > 3 && t < 37 ? load(t) + ripple(t) : 0) },
+    drawbarPull: { unit: "N", of: (t) => (t > 5 && t < 35 ? pull + ripple(t) : 0) },
+    wheelTorque: { unit: "N.m", of: (t) => (t > 5 && t < 35 ? torque + 0.1 * ripple(t) : 0) },
+    sideForce: { unit: "N", of: () => side },
+    hubHeight: { unit: "m", of: (t) => (t < 3 ? 0.15 - 0.01 * t : 0.11) },
+  });
+  return { plan, wheel, rig: rigWith(), recordings: [recording] };
+}
+
+const value = (run: PreparedRun, name: string): number => reduceTractionRun(run, references).measures.find((measure) => measure.name === name)?.estimate.value ?? NaN;
+const codes = (run: PreparedRun): string[] => reduceTractionRun(run, references).findings.filter((found) => found.severity !== "note").map((found) => `${found.code} ${found.severity}`);
+
+describe("a traction run", () => {
+  const source = "made record: the numbers put in, ripple averaged out over whole turns";
+  it("gives back what was put in", () => {
+    const run = made({});
+    // One sample in 840 of a ripple of 0.3 N.
+    agrees(value(run, "drawbarPull"), { expected: 12, within: 2e-3, source });
+    agrees(value(run, "verticalLoad"), { expected: 60, within: 2e-3, source });
+    agrees(value(run, "slip"), { expected: 0.2, within: 1e-6, source });
+    agrees(value(run, "wheelTorque"), { expected: 2.1, within: 1e-3, source: "2.2 N·m less 0.1 N·m of free-spin drag" });
+    agrees(value(run, "tractiveEfficiency"), { expected: (12 * 0.12) / (2.1 * 1.5), within: 1e-3, source: "TE = DP·v/(T·ω)" });
+    expect(codes(run).filter((code) => !code.startsWith("touch"))).toEqual([]);
+  });
+
+  it("counts skid from the carriage when the wheel is braked", () => {
+    const run = made({ speed: 0.165, pull: -8, torque: -0.3 });
+    agrees(value(run, "skid"), { expected: 1 - 0.15 / 0.165, within: 1e-6, source: "1 − rω/v" });
+    expect(value(run, "slip")).toBeNaN();
+  });
+
+  it("rejects power from nowhere", () => {
+    expect(codes(made({ pull: 30, torque: 1.5 }))).toContain("energy-excess reject");
+  });
+
+  it("notices side force, a wrong load and a load that wanders", () => {
+    expect(codes(made({ side: 3 }))).toContain("side-force look");
+    expect(codes(made({ load: () => 66 }))).toContain("load-off look");
+    expect(codes(made({ load: (t) => 45 + t }))).toContain("load-spread reject");
+  });
+
+  it("notices a pull that keeps changing", () => {
+    const run = made({});
+    const recording = run.recordings[0] as PreparedRun["recordings"][number];
+    const channels = recording.channels.map((channel) => (channel.name === "drawbarPull" ? { ...channel, samples: Float64Array.from(channel.samples, (sample, i) => (i > 1000 && i < 7000 ? sample + i / 100 : sample)) } : channel));
+    const codesNow = codes({ ...run, recordings: [{ ...recording, channels }] });
+    expect(codesNow).toContain("pull-trend reject");
+    expect(codesNow).toContain("window-sensitive reject");
+  });
+
+  it("gives no slip without a radius, and says which run is missing", () => {
+    const reduced = reduceTractionRun(made({}), { ...references, rollingRadii: [] });
+    expect(reduced.measures.find((measure) => measure.name === "slip")?.estimate.standardUncertainty).toBeNull();
+    expect(reduced.findings.map((found) => found.code)).toContain("radius-unknown");
+    // What needs no radius is still there.
+    expect(reduced.measures.find((measure) => measure.name === "pullCoefficient")?.estimate.standardUncertainty).not.toBeNull();
+  });
+
+  it("shows what the choice of window matters", () => {
+    expect(reduceTractionRun(made({}), references).windowChoices.map((choice) => choice.label)).toEqual(["as chosen", "without the first revolution", "without the last revolution", "shifted by half a revolution"]);
+  });
+});
