@@ -18,7 +18,7 @@ const usualLoss = 0.05;
  * @param height  drop height h above first touch [m]
  * @param gravity g at the laboratory [m/s²]
  * @param impact  the measured impact speed that is held against it
- * @returns       the bound; findings when the measured speed is above it by more than two standard uncertainties and 1 %, or below it by more than 5 %
+ * @returns       the bound; findings when the measured speed is above it by more than three standard uncertainties and 1 %, or below it by more than 5 %
  * @source        energy balance of free fall
  * @checked       tests/processing/measures/dropMeasures.test.ts
  */
@@ -29,7 +29,7 @@ export function impactSpeedLimit(height: Estimate<"m">, gravity: number, impact:
 
 function held(impact: Estimate<"m/s">, bound: Estimate<"m/s">): Finding[] {
   const loss = 1 - impact.value / bound.value;
-  const doubt = (2 * Math.hypot(impact.standardUncertainty ?? 0, bound.standardUncertainty ?? 0)) / bound.value;
+  const doubt = (3 * Math.hypot(impact.standardUncertainty ?? 0, bound.standardUncertainty ?? 0)) / bound.value;
   const numbers = { channel: "hubAcceleration", measured: Math.abs(loss) };
   if (loss < -Math.max(doubt, 0.01)) return [finding("faster-than-fall", "look", `The hub touches at ${impact.value.toFixed(3)} m/s, faster than a free fall from the drop height can give (${bound.value.toFixed(3)} m/s). Look at the drop height on the run sheet and at the accelerometer's gain`, { ...numbers, limit: Math.max(doubt, 0.01) })];
   if (loss > usualLoss) return [finding("guide-friction", "look", `The hub touches at ${impact.value.toFixed(3)} m/s, ${(100 * loss).toFixed(1)} % below a free fall from the drop height. Look at the friction of the guide, at the drop height, and at the accelerometer's gain`, { ...numbers, limit: usualLoss })];
