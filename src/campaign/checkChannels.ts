@@ -35,7 +35,12 @@ function unknownChannel(name: string, path: KeyPath): RigMistake {
   const guess = nearest(name, Object.keys(quantities));
   const start = guess === null ? "" : `Did you mean ${guess}? `;
   const end = guess === null ? ` Known: ${list(Object.keys(quantities), 40)}.` : "";
-  return { code: "unknown-channel", path, message: `expected a quantity drawbar computes with, found ${show(name)}`, hint: `${start}Add extra: true if it is only to be carried along.${end}` };
+  return {
+    code: "unknown-channel",
+    path,
+    message: `expected a quantity drawbar computes with, found ${show(name)}`,
+    hint: `${start}Add extra: true if it is only to be carried along.${end}`,
+  };
 }
 
 /** How a unit of the right kind looks, for messages: `a unit of force like N, mN or kN`. */
@@ -54,19 +59,54 @@ function checkChannel(name: string, channel: RigChannel, path: KeyPath, hasEncod
     const quantity = quantities[name];
     const wantsAngle = name === "wheelAngle" && given === "count";
     if (channel.extra === true) add("not-extra", "extra", `expected no extra: true, found it on ${name}, which drawbar computes with`, "Remove extra: true, or rename the channel.");
-    if (quantity.positive !== null && channel.sign === undefined) add("missing-sign", "", `expected sign: 1 or -1, found nothing`, `Write sign: 1 if the column grows when ${quantity.positive}, else sign: -1.`);
-    if (wantsAngle && !hasEncoder) add("missing-encoder", "unit", "expected an encoder description for a wheel angle in counts, found none", "Add encoder: { countsPerRevolution: …, gear: …, rollover: … }.");
-    if (!wantsAngle && unitKind(given) !== unitKind(quantity.unit)) add("wrong-dimension", calibration === undefined ? "unit" : "calibration.gives", `expected ${unitLike(quantity.unit)} for ${name}, found ${given} (${unitKind(given)})`, calibration === undefined ? "Correct the unit, or add the calibration that leads to the right one." : "Correct the unit the calibration gives.");
+    if (quantity.positive !== null && channel.sign === undefined) add(
+      "missing-sign",
+      "",
+      `expected sign: 1 or -1, found nothing`,
+      `Write sign: 1 if the column grows when ${quantity.positive}, else sign: -1.`,
+    );
+    if (wantsAngle && !hasEncoder) add(
+      "missing-encoder",
+      "unit",
+      "expected an encoder description for a wheel angle in counts, found none",
+      "Add encoder: { countsPerRevolution: …, gear: …, rollover: … }.",
+    );
+    if (!wantsAngle && unitKind(given) !== unitKind(quantity.unit)) add(
+      "wrong-dimension",
+      calibration === undefined ? "unit" : "calibration.gives",
+      `expected ${unitLike(quantity.unit)} for ${name}, found ${given} (${unitKind(given)})`,
+      calibration === undefined ? "Correct the unit, or add the calibration that leads to the right one." : "Correct the unit the calibration gives.",
+    );
   }
   if (calibration !== undefined) {
     const ways = (["gain", "polynomial", "table"] as const).filter((way) => calibration[way] !== undefined);
-    if (ways.length !== 1) add("calibration-way", "calibration", `expected exactly one of gain, polynomial and table, found ${ways.length === 0 ? "none" : ways.join(" and ")}`, "Keep the one the certificate states.");
-    if (calibration.offset !== undefined && calibration.gain === undefined) add("calibration-way", "calibration.offset", "expected offset beside gain only, found it without gain", "State the gain, or put the offset into the polynomial or table.");
+    if (ways.length !== 1) add(
+      "calibration-way",
+      "calibration",
+      `expected exactly one of gain, polynomial and table, found ${ways.length === 0 ? "none" : ways.join(" and ")}`,
+      "Keep the one the certificate states.",
+    );
+    if (calibration.offset !== undefined && calibration.gain === undefined) add(
+      "calibration-way",
+      "calibration.offset",
+      "expected offset beside gain only, found it without gain",
+      "State the gain, or put the offset into the polynomial or table.",
+    );
     if (calibration.gain === 0) add("calibration-flat", "calibration.gain", "expected a gain other than 0, found 0", "Copy the gain from the certificate.");
     const table = calibration.table ?? [];
     const fall = table.findIndex((pair, index) => index > 0 && pair[0] <= (table[index - 1] as [number, number])[0]);
-    if (fall > 0) add("table-not-rising", `calibration.table.${fall}`, `expected readings that rise from pair to pair, found ${table[fall]?.[0]} after ${table[fall - 1]?.[0]}`, "Sort the pairs by reading and keep one pair a reading.");
+    if (fall > 0) add(
+      "table-not-rising",
+      `calibration.table.${fall}`,
+      `expected readings that rise from pair to pair, found ${table[fall]?.[0]} after ${table[fall - 1]?.[0]}`,
+      "Sort the pairs by reading and keep one pair a reading.",
+    );
   }
-  if (channel.range !== undefined && channel.range[0] >= channel.range[1]) add("range-order", "range", `expected the lower end first, found [${channel.range.join(", ")}]`, "Swap the two, in the unit after calibration.");
+  if (channel.range !== undefined && channel.range[0] >= channel.range[1]) add(
+    "range-order",
+    "range",
+    `expected the lower end first, found [${channel.range.join(", ")}]`,
+    "Swap the two, in the unit after calibration.",
+  );
   return mistakes;
 }

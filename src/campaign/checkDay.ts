@@ -16,7 +16,12 @@ export function checkDay(rig: Rig, runs: readonly RunPlan[]): RigMistake[] {
 
   for (const [kind, ids] of byKind) {
     if (loggersOf(rig, kind).length > 0) continue;
-    mistakes.push({ code: "kind-without-logger", path: ["loggers"], message: `expected a logger that records ${kind} runs (${list(ids)}), found none`, hint: `Add ${kind} to the kinds of the logger that recorded them.` });
+    mistakes.push({
+      code: "kind-without-logger",
+      path: ["loggers"],
+      message: `expected a logger that records ${kind} runs (${list(ids)}), found none`,
+      hint: `Add ${kind} to the kinds of the logger that recorded them.`,
+    });
   }
   need(rig.zero !== undefined, "zero", byKind.get("traction"), "Write zero: { state: wheelLifted, beforeS: …, afterS: … }: without a zero block a traction run's forces have no origin.");
   need(rig.drop !== undefined, "drop", byKind.get("drop"), "Write drop: { filterClass: …, filterStandard: …, restS: …, carriageMass: … }: the filter class moves the peak, so there is no default.");

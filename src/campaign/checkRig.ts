@@ -8,8 +8,21 @@ import type { RigMistake } from "./yamlPlaces.ts";
 /** What the schema cannot see in a rig description as a whole: names that must exist, files that must differ, blocks that need each other. */
 export function checkRig(rig: Rig): RigMistake[] {
   const loggers = Object.entries(rig.loggers);
-  const none: RigMistake[] = loggers.length > 0 ? [] : [{ code: "no-loggers", path: ["loggers"], message: "expected at least one logger, found none", hint: "Describe each logger: files, kinds, clock and channels." }];
-  return [...none, ...loggers.flatMap(([name, logger]) => [...checkFiles(name, logger), ...checkClock(name, logger)]), ...checkSharedFiles(rig), ...checkSharedChannels(rig), ...checkAlignment(rig), ...(rig.sixAxis === undefined ? [] : checkSixAxis(rig, rig.sixAxis)), ...checkTolerances(rig)];
+  const none: RigMistake[] = loggers.length > 0 ? [] : [{
+    code: "no-loggers",
+    path: ["loggers"],
+    message: "expected at least one logger, found none",
+    hint: "Describe each logger: files, kinds, clock and channels.",
+  }];
+  return [
+    ...none,
+    ...loggers.flatMap(([name, logger]) => [...checkFiles(name, logger), ...checkClock(name, logger)]),
+    ...checkSharedFiles(rig),
+    ...checkSharedChannels(rig),
+    ...checkAlignment(rig),
+    ...(rig.sixAxis === undefined ? [] : checkSixAxis(rig, rig.sixAxis)),
+    ...checkTolerances(rig),
+  ];
 }
 
 /** The loggers that record a kind of run. */
@@ -22,18 +35,31 @@ function checkFiles(name: string, logger: Logger): RigMistake[] {
   const files = logger.files;
   const bad = (code: string, message: string, hint: string): RigMistake => ({ code, path, message, hint });
   const mistakes: RigMistake[] = [];
-  if (!files.includes("{run}")) mistakes.push(bad("files-without-run", `expected {run} in the file pattern, found ${show(files)}`, "Write {run} where the run's id stands in the file names."));
+  if (!files.includes("{run}")) mistakes.push(bad(
+    "files-without-run",
+    `expected {run} in the file pattern, found ${show(files)}`,
+    "Write {run} where the run's id stands in the file names.",
+  ));
   if (/\{(?!run\})[^}]*\}/.test(files)) mistakes.push(bad("unknown-placeholder", `expected {run} as the only placeholder, found ${show(files)}`, "Only {run} is filled in."));
   if (files.includes("\\")) mistakes.push(bad("backslash-in-path", `expected forward slashes, found ${show(files)}`, "Write logs/{run}.txt."));
   const parts = files.replaceAll("\\", "/").split("/");
-  if (parts.includes("..") || files.startsWith("/") || files.startsWith("~") || /^[A-Za-z]:/.test(files) || files.includes("\0")) mistakes.push(bad("path-leaves-folder", `expected a path inside the day folder, found ${show(files)}`, "Copy the logs into the day folder and write the path from there, e.g. logs/{run}.txt."));
+  if (parts.includes("..") || files.startsWith("/") || files.startsWith("~") || /^[A-Za-z]:/.test(files) || files.includes("\0")) mistakes.push(bad(
+    "path-leaves-folder",
+    `expected a path inside the day folder, found ${show(files)}`,
+    "Copy the logs into the day folder and write the path from there, e.g. logs/{run}.txt.",
+  ));
   return mistakes;
 }
 
 function checkClock(name: string, logger: Logger): RigMistake[] {
   const clock = logger.clock;
   const zone = clock.kind === "wall" || clock.kind === "iso" ? clock.zone : undefined;
-  if (zone !== undefined && !isZone(zone)) return [{ code: "unknown-zone", path: ["loggers", name, "clock", "zone"], message: `expected a time zone such as UTC, UTC+2 or Europe/Oslo, found ${show(zone)}`, hint: "Write the zone the logger's clock was set to; UTC if it does not matter and daylight saving plays no part." }];
+  if (zone !== undefined && !isZone(zone)) return [{
+    code: "unknown-zone",
+    path: ["loggers", name, "clock", "zone"],
+    message: `expected a time zone such as UTC, UTC+2 or Europe/Oslo, found ${show(zone)}`,
+    hint: "Write the zone the logger's clock was set to; UTC if it does not matter and daylight saving plays no part.",
+  }];
   return [];
 }
 
@@ -56,14 +82,24 @@ function pairs(rig: Rig): (readonly [string, Logger, string, Logger])[] {
 function checkSharedFiles(rig: Rig): RigMistake[] {
   return pairs(rig)
     .filter(([, first, , second]) => first.files.toLowerCase() === second.files.toLowerCase())
-    .map(([a, first, b]) => ({ code: "same-files", path: ["loggers", b, "files"], message: `expected each logger to have files of its own, found ${show(first.files)} for ${a} and ${b}`, hint: "Correct one pattern, or describe the file's channels under one logger." }));
+    .map(([a, first, b]) => ({
+      code: "same-files",
+      path: ["loggers", b, "files"],
+      message: `expected each logger to have files of its own, found ${show(first.files)} for ${a} and ${b}`,
+      hint: "Correct one pattern, or describe the file's channels under one logger.",
+    }));
 }
 
 function checkSharedChannels(rig: Rig): RigMistake[] {
   return pairs(rig).flatMap(([a, first, b, second]) =>
     Object.keys(second.channels)
       .filter((name) => Object.hasOwn(first.channels, name) && isQuantity(name) && name !== (rig.alignment?.channel ?? "sync"))
-      .map((name) => ({ code: "channel-twice", path: ["loggers", b, "channels", name], message: `expected ${name} from one logger, found it in ${a} and ${b}, which record the same kind of run`, hint: "Keep the better one; give the other a name of its own and extra: true." })),
+      .map((name) => ({
+        code: "channel-twice",
+        path: ["loggers", b, "channels", name],
+        message: `expected ${name} from one logger, found it in ${a} and ${b}, which record the same kind of run`,
+        hint: "Keep the better one; give the other a name of its own and extra: true.",
+      })),
   );
 }
 
@@ -72,21 +108,41 @@ function checkAlignment(rig: Rig): RigMistake[] {
   const alignment = rig.alignment;
   if (alignment === undefined) {
     if (kinds.length === 0) return [];
-    return [{ code: "missing-alignment", path: ["alignment"], message: `expected alignment, because ${kinds.join(", ")} runs have two loggers with a clock each, found nothing`, hint: "Write alignment: { method: sharedEvents, reference: …, channel: sync, level: … }, or method: commonChannel." }];
+    return [{
+      code: "missing-alignment",
+      path: ["alignment"],
+      message: `expected alignment, because ${kinds.join(", ")} runs have two loggers with a clock each, found nothing`,
+      hint: "Write alignment: { method: sharedEvents, reference: …, channel: sync, level: … }, or method: commonChannel.",
+    }];
   }
   const mistakes: RigMistake[] = [];
   const names = Object.keys(rig.loggers);
   if (!names.includes(alignment.reference)) {
     const guess = nearest(alignment.reference, names);
-    mistakes.push({ code: "unknown-logger", path: ["alignment", "reference"], message: `expected one of the loggers ${list(names)}, found ${show(alignment.reference)}`, hint: guess === null ? "Name the logger whose clock the others follow." : `Did you mean ${guess}?` });
+    mistakes.push({
+      code: "unknown-logger",
+      path: ["alignment", "reference"],
+      message: `expected one of the loggers ${list(names)}, found ${show(alignment.reference)}`,
+      hint: guess === null ? "Name the logger whose clock the others follow." : `Did you mean ${guess}?`,
+    });
   } else {
     const without = kinds.filter((kind) => !loggersOf(rig, kind).some(([name]) => name === alignment.reference));
-    if (without.length > 0) mistakes.push({ code: "reference-absent", path: ["alignment", "reference"], message: `expected a logger that records every kind of run with two loggers, found ${alignment.reference}, which does not record ${without.join(", ")}`, hint: "Choose another reference, or add the kind to the logger." });
+    if (without.length > 0) mistakes.push({
+      code: "reference-absent",
+      path: ["alignment", "reference"],
+      message: `expected a logger that records every kind of run with two loggers, found ${alignment.reference}, which does not record ${without.join(", ")}`,
+      hint: "Choose another reference, or add the kind to the logger.",
+    });
   }
   const needing = new Map(kinds.flatMap((kind) => loggersOf(rig, kind)));
   for (const [name, logger] of needing) {
     if (Object.hasOwn(logger.channels, alignment.channel)) continue;
-    mistakes.push({ code: "missing-channel", path: ["loggers", name, "channels"], message: `expected the alignment's channel ${show(alignment.channel)} in logger ${name}, found ${list(Object.keys(logger.channels), 30)}`, hint: "Describe it under every logger that shares runs with another." });
+    mistakes.push({
+      code: "missing-channel",
+      path: ["loggers", name, "channels"],
+      message: `expected the alignment's channel ${show(alignment.channel)} in logger ${name}, found ${list(Object.keys(logger.channels), 30)}`,
+      hint: "Describe it under every logger that shares runs with another.",
+    });
   }
   return mistakes;
 }
@@ -96,6 +152,11 @@ function checkTolerances(rig: Rig): RigMistake[] {
     if (typeof limit === "number") return [];
     const ordered = name === "revolutions" ? limit.reject <= limit.look : limit.look <= limit.reject;
     if (ordered && limit.look >= 0 && limit.reject >= 0) return [];
-    return [{ code: "tolerance-order", path: ["tolerances", name], message: `expected limits of at least 0 with reject ${name === "revolutions" ? "at or below" : "at or beyond"} look, found look ${limit.look} and reject ${limit.reject}`, hint: "Correct the two limits." }];
+    return [{
+      code: "tolerance-order",
+      path: ["tolerances", name],
+      message: `expected limits of at least 0 with reject ${name === "revolutions" ? "at or below" : "at or beyond"} look, found look ${limit.look} and reject ${limit.reject}`,
+      hint: "Correct the two limits.",
+    }];
   });
 }

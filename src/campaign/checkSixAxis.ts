@@ -15,10 +15,20 @@ export function checkSixAxis(rig: Rig, sixAxis: SixAxis): RigMistake[] {
   const logger = Object.hasOwn(rig.loggers, sixAxis.logger) ? rig.loggers[sixAxis.logger] : undefined;
   if (logger === undefined) {
     const guess = nearest(sixAxis.logger, names);
-    add("unknown-logger", "logger", `expected one of the loggers ${list(names)}, found ${show(sixAxis.logger)}`, guess === null ? "Name the logger that records the bridges." : `Did you mean ${guess}?`);
+    add(
+      "unknown-logger",
+      "logger",
+      `expected one of the loggers ${list(names)}, found ${show(sixAxis.logger)}`,
+      guess === null ? "Name the logger that records the bridges." : `Did you mean ${guess}?`,
+    );
   } else {
     const absent = bridges.filter((bridge) => !Object.hasOwn(logger.channels, bridge));
-    if (absent.length > 0) add("missing-channel", "logger", `expected the channels bridge1 … bridge6 in logger ${sixAxis.logger}, found no ${absent.join(", ")}`, "Describe the six bridges under that logger's channels.");
+    if (absent.length > 0) add(
+      "missing-channel",
+      "logger",
+      `expected the channels bridge1 … bridge6 in logger ${sixAxis.logger}, found no ${absent.join(", ")}`,
+      "Describe the six bridges under that logger's channels.",
+    );
   }
 
   const taken = new Map<string, string>();
@@ -26,15 +36,35 @@ export function checkSixAxis(rig: Rig, sixAxis: SixAxis): RigMistake[] {
     const key = `gives.${quantity}`;
     const wanted = unitKind(quantities[quantity as keyof typeof sixAxis.gives].unit);
     const found = use.output.startsWith("force") ? "force" : "torque";
-    if (wanted !== found) add("wrong-dimension", `${key}.output`, `expected a ${wanted === "force" ? "force" : "moment"} output for ${quantity}, found ${use.output}`, wanted === "force" ? "Choose forceX, forceY or forceZ." : "Choose momentX, momentY or momentZ.");
+    if (wanted !== found) add(
+      "wrong-dimension",
+      `${key}.output`,
+      `expected a ${wanted === "force" ? "force" : "moment"} output for ${quantity}, found ${use.output}`,
+      wanted === "force" ? "Choose forceX, forceY or forceZ." : "Choose momentX, momentY or momentZ.",
+    );
     const other = taken.get(use.output);
     if (other !== undefined) add("output-twice", `${key}.output`, `expected each output for one quantity, found ${use.output} for ${other} and ${quantity}`, "Correct one of the two.");
     taken.set(use.output, quantity);
     const clash = Object.entries(rig.loggers).find(([, candidate]) => Object.hasOwn(candidate.channels, quantity) && (logger === undefined || candidate.kinds.some((kind) => logger.kinds.includes(kind))));
-    if (clash !== undefined) add("channel-twice", key, `expected ${quantity} from one place, found it also among the channels of logger ${clash[0]}`, "Keep the better one; give the other a name of its own and extra: true.");
+    if (clash !== undefined) add(
+      "channel-twice",
+      key,
+      `expected ${quantity} from one place, found it also among the channels of logger ${clash[0]}`,
+      "Keep the better one; give the other a name of its own and extra: true.",
+    );
   }
-  if (Object.keys(sixAxis.gives).length === 0) add("gives-nothing", "gives", "expected at least one quantity that the sensor gives, found none", "Say which output is drawbarPull, verticalLoad, sideForce or wheelTorque.");
-  if (isSingular(sixAxis.matrix)) add("singular-matrix", "matrix", "expected a matrix whose rows are independent, found one with an output that the others already fix (or that is all zeros)", "Copy the matrix from the certificate once more.");
+  if (Object.keys(sixAxis.gives).length === 0) add(
+    "gives-nothing",
+    "gives",
+    "expected at least one quantity that the sensor gives, found none",
+    "Say which output is drawbarPull, verticalLoad, sideForce or wheelTorque.",
+  );
+  if (isSingular(sixAxis.matrix)) add(
+    "singular-matrix",
+    "matrix",
+    "expected a matrix whose rows are independent, found one with an output that the others already fix (or that is all zeros)",
+    "Copy the matrix from the certificate once more.",
+  );
   return mistakes;
 }
 

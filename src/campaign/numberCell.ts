@@ -50,11 +50,26 @@ export function readNumber(cell: string, evidence: MarkEvidence): NumberReading 
     const other = found.mark === "." ? evidence.comma : evidence.point;
     if (own && !other) return finite(asDecimal, cell);
     const asThousands = text.replace(found.mark, "");
-    if (other && !own) return { message: `expected a number without marks between thousands, found ${show(cell)}`, hint: `The table's other numbers have a decimal ${name === "point" ? "comma" : "point"}. Write ${asThousands}, or ${String(asDecimal).replace(".", found.mark === "." ? "," : ".")}` + " if that is meant." };
-    return { message: `expected a number with one reading, found ${show(cell)}, which may be ${asDecimal} (decimal ${name}) or ${asThousands} (${name} between thousands)`, hint: `Write ${asThousands} without a mark, or ${text}0 if the ${name} is the decimal mark.` };
+    if (other && !own) {
+      const swapped = String(asDecimal).replace(".", found.mark === "." ? "," : ".");
+      return {
+        message: `expected a number without marks between thousands, found ${show(cell)}`,
+        hint: `The table's other numbers have a decimal ${name === "point" ? "comma" : "point"}. Write ${asThousands}, or ${swapped} if that is meant.`,
+      };
+    }
+    return {
+      message: `expected a number with one reading, found ${show(cell)}, which may be ${asDecimal} (decimal ${name}) or ${asThousands} (${name} between thousands)`,
+      hint: `Write ${asThousands} without a mark, or ${text}0 if the ${name} is the decimal mark.`,
+    };
   }
-  if (grouped.test(text)) return { message: `expected a number without marks between thousands, found ${show(cell)}`, hint: "Take the marks between the thousands out (in a spreadsheet: format the cells as plain numbers)." };
-  if (/^[+-]?\d[\d.,]*\s*[^\d\s.,]/.test(text)) return { message: `expected a number alone, found ${show(cell)}`, hint: "The cell holds the number and nothing else; its unit stands in the heading's brackets." };
+  if (grouped.test(text)) return {
+    message: `expected a number without marks between thousands, found ${show(cell)}`,
+    hint: "Take the marks between the thousands out (in a spreadsheet: format the cells as plain numbers).",
+  };
+  if (/^[+-]?\d[\d.,]*\s*[^\d\s.,]/.test(text)) return {
+    message: `expected a number alone, found ${show(cell)}`,
+    hint: "The cell holds the number and nothing else; its unit stands in the heading's brackets.",
+  };
   return { message: `expected a number, found ${show(cell)}`, hint: "Write a number, or leave the cell empty." };
 }
 

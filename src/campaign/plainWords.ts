@@ -22,13 +22,25 @@ export function plainWords(issue: z.core.$ZodIssue, found: unknown, about: strin
   if (issue.code === "unrecognized_keys") {
     const unknown = issue.keys[0] ?? "";
     const guess = nearest(unknown, siblings);
-    return { code: "unknown-key", message: `expected one of the keys ${list(siblings, 20)}, found ${show(unknown)}`, hint: guess === null ? "Remove it, or correct its spelling." : `Did you mean ${guess}?` };
+    return {
+      code: "unknown-key",
+      message: `expected one of the keys ${list(siblings, 20)}, found ${show(unknown)}`,
+      hint: guess === null ? "Remove it, or correct its spelling." : `Did you mean ${guess}?`,
+    };
   }
   if (found === undefined || found === null) return { code: "missing", message: `expected ${expected(issue)}, found nothing`, hint: `Add it.${meaning}` };
-  if (issue.code === "invalid_type") return { code: "wrong-type", message: `expected ${expected(issue)}, found ${found !== null && typeof found === "string" ? `the text ${show(found)}` : show(found)}`, hint: typeHint(issue.expected, found, meaning) };
+  if (issue.code === "invalid_type") return {
+    code: "wrong-type",
+    message: `expected ${expected(issue)}, found ${found !== null && typeof found === "string" ? `the text ${show(found)}` : show(found)}`,
+    hint: typeHint(issue.expected, found, meaning),
+  };
   if (issue.code === "invalid_value" && issue.values.length > 40) {
     const guess = typeof found === "string" ? nearest(found, Object.keys(units)) : null;
-    return { code: "unknown-unit", message: `expected a unit drawbar knows, found ${show(found)}`, hint: `${guess === null ? "Units are written like N, kN, mm, m/s, N.m, mV/V, count." : `Did you mean ${guess}?`}${meaning}` };
+    return {
+      code: "unknown-unit",
+      message: `expected a unit drawbar knows, found ${show(found)}`,
+      hint: `${guess === null ? "Units are written like N, kN, mm, m/s, N.m, mV/V, count." : `Did you mean ${guess}?`}${meaning}`,
+    };
   }
   if (issue.code === "invalid_value" || issue.code === "invalid_union") {
     const options = issue.code === "invalid_value" ? issue.values.map(String) : "options" in issue ? (issue.options ?? []).map(String) : [];

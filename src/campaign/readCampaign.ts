@@ -35,7 +35,12 @@ export function readCampaign(folder: string): Campaign {
     const bytes = open(file);
     if (bytes === null) return null;
     if (bytes.length > maximumTableBytes) {
-      day.push({ code: "file-too-large", at: file, message: `expected at most ${maximumTableBytes / 1e6} MB, found ${(bytes.length / 1e6).toFixed(1)} MB`, hint: "Is this the table? Logs belong into files of their own." });
+      day.push({
+        code: "file-too-large",
+        at: file,
+        message: `expected at most ${maximumTableBytes / 1e6} MB, found ${(bytes.length / 1e6).toFixed(1)} MB`,
+        hint: "Is this the table? Logs belong into files of their own.",
+      });
       return null;
     }
     const { sheet, issues } = readSheet(bytes, file, columns[file]);
@@ -99,21 +104,36 @@ function openFile(folder: string, file: string, names: readonly string[], files:
     files.push({ file, sha256: createHash("sha256").update(bytes).digest("hex") });
     return bytes;
   } catch (error) {
-    day.push({ code: "unreadable-file", at: file, message: `expected a file that can be read, found ${show((error as NodeJS.ErrnoException).code ?? (error as Error).message)}`, hint: "Check what it is and who may read it." });
+    day.push({
+      code: "unreadable-file",
+      at: file,
+      message: `expected a file that can be read, found ${show((error as NodeJS.ErrnoException).code ?? (error as Error).message)}`,
+      hint: "Check what it is and who may read it.",
+    });
     return null;
   }
 }
 
 function absent(file: string, what: string, names: readonly string[]): Issue {
   const guess = nearest(file, names);
-  return { code: "missing-file", at: file, message: `expected ${what} in the day folder, found no file of that name`, hint: guess === null ? "Write it, or check the folder." : `Rename ${guess} to ${file}.` };
+  return {
+    code: "missing-file",
+    at: file,
+    message: `expected ${what} in the day folder, found no file of that name`,
+    hint: guess === null ? "Write it, or check the folder." : `Rename ${guess} to ${file}.`,
+  };
 }
 
 function recordsAbsent(key: "wheel" | "bed", file: string, runs: readonly RunPlan[], names: readonly string[]): Issue[] {
   const needing = runs.filter((run) => run[key] !== null && run.excluded === null);
   if (needing.length === 0) return [];
   const guess = nearest(file, names);
-  return [{ code: "missing-file", at: file, message: `expected ${file}, because the runs ${list(needing.map((run) => run.id))} name a ${key}, found no file of that name`, hint: guess === null ? `Write it, a row per ${key}${key === "bed" ? ", or leave the bed cells empty" : ""}.` : `Rename ${guess} to ${file}.` }];
+  return [{
+    code: "missing-file",
+    at: file,
+    message: `expected ${file}, because the runs ${list(needing.map((run) => run.id))} name a ${key}, found no file of that name`,
+    hint: guess === null ? `Write it, a row per ${key}${key === "bed" ? ", or leave the bed cells empty" : ""}.` : `Rename ${guess} to ${file}.`,
+  }];
 }
 
 function checkNames(key: "wheel" | "bed", file: string, records: Records<{ readonly id: string }>, runs: readonly RunPlan[], sheet: Sheet | null): CampaignIssue[] {
@@ -124,9 +144,21 @@ function checkNames(key: "wheel" | "bed", file: string, records: Records<{ reado
     if (name === null || known.includes(name)) return [];
     const at = `runs.csv line ${run.line}, column "${heading}"`;
     if (records.broken.has(name) && records.issues.length > 0) return [];
-    if (records.broken.has(name)) return [{ code: `broken-${key}`, at, message: `expected a ${key} whose row in ${file} can be read, found ${show(name)}`, hint: `Correct its row in ${file}.`, run: run.id }];
+    if (records.broken.has(name)) return [{
+      code: `broken-${key}`,
+      at,
+      message: `expected a ${key} whose row in ${file} can be read, found ${show(name)}`,
+      hint: `Correct its row in ${file}.`,
+      run: run.id,
+    }];
     const all = [...known, ...records.broken];
     const guess = nearest(name, all);
-    return [{ code: `unknown-${key}`, at, message: `expected a ${key} of ${file} (${list(all)}), found ${show(name)}`, hint: guess === null ? `Add it to ${file}, or correct the name.` : `Did you mean ${guess}?`, run: run.id }];
+    return [{
+      code: `unknown-${key}`,
+      at,
+      message: `expected a ${key} of ${file} (${list(all)}), found ${show(name)}`,
+      hint: guess === null ? `Add it to ${file}, or correct the name.` : `Did you mean ${guess}?`,
+      run: run.id,
+    }];
   });
 }

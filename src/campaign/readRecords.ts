@@ -23,7 +23,12 @@ export function readWheels(sheet: Sheet): Records<WheelRecord> {
   return named(sheet, "wheel", rows, issues, remarks, (row, found) => {
     const { wheel, radius, width, mass, lugs, flexible, description = "" } = row.values;
     const height = row.values["lug height"] ?? (lugs === 0 ? 0 : undefined);
-    if (height === undefined && lugs !== undefined && !row.failed.has("lug height")) found.push({ code: "missing", at: `${sheet.file} line ${row.line}`, message: `expected "lug height [mm]" for a wheel with ${lugs} lugs, found nothing`, hint: "Add the height from the rim to the lugs' tips; it enters the slip radius." });
+    if (height === undefined && lugs !== undefined && !row.failed.has("lug height")) found.push({
+      code: "missing",
+      at: `${sheet.file} line ${row.line}`,
+      message: `expected "lug height [mm]" for a wheel with ${lugs} lugs, found nothing`,
+      hint: "Add the height from the rim to the lugs' tips; it enters the slip radius.",
+    });
     if (wheel === undefined || radius === undefined || width === undefined || mass === undefined || lugs === undefined || height === undefined || flexible === undefined) return null;
     return { id: wheel, radiusM: radius, widthM: width, massKg: mass, lugs, lugHeightM: height, flexible: flexible === "yes", description, factors: row.more, line: row.line };
   });
@@ -46,7 +51,12 @@ export function readCones(sheet: Sheet, beds: readonly string[] | null): Records
     const { bed, position = "", depth, index } = row.values;
     if (bed !== undefined && beds !== null && !beds.includes(bed)) {
       const guess = nearest(bed, beds);
-      found.push({ code: "unknown-bed", at: `${sheet.file} line ${row.line}, column "bed"`, message: `expected a bed of beds.csv (${list(beds)}), found ${show(bed)}`, hint: `The reading is left out. ${guess === null ? "Add the bed, or correct its name." : `Did you mean ${guess}?`}` });
+      found.push({
+        code: "unknown-bed",
+        at: `${sheet.file} line ${row.line}, column "bed"`,
+        message: `expected a bed of beds.csv (${list(beds)}), found ${show(bed)}`,
+        hint: `The reading is left out. ${guess === null ? "Add the bed, or correct its name." : `Did you mean ${guess}?`}`,
+      });
       return [];
     }
     if (row.issues.length > 0 || bed === undefined || depth === undefined || index === undefined) return [];
@@ -77,7 +87,12 @@ function named<V extends Record<string, unknown>, T extends { readonly id: strin
     const record = build(row, own);
     const id = row.values[key];
     const lines = (typeof id === "string" ? linesOf.get(id) : undefined) ?? [];
-    if (lines.length > 1) own.push({ code: `duplicate-${key}`, at: `${sheet.file} line ${row.line}, column "${key}"`, message: `expected each ${key} once, found ${show(id)} on lines ${lines.join(" and ")}`, hint: "Rename or remove one of them." });
+    if (lines.length > 1) own.push({
+      code: `duplicate-${key}`,
+      at: `${sheet.file} line ${row.line}, column "${key}"`,
+      message: `expected each ${key} once, found ${show(id)} on lines ${lines.join(" and ")}`,
+      hint: "Rename or remove one of them.",
+    });
     found.push(...own);
     if (record !== null && own.length === 0) records.push(record);
     else if (typeof id === "string") broken.add(id);

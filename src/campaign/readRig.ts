@@ -27,7 +27,12 @@ export interface RigReading {
 
 export function readRig(bytes: Uint8Array, file: string): RigReading {
   const refuse = (issues: readonly Issue[]): RigReading => ({ rig: null, issues, place: () => file });
-  if (bytes.length > maximumBytes) return refuse([{ code: "file-too-large", at: file, message: `expected at most ${maximumBytes / 1e6} MB, found ${(bytes.length / 1e6).toFixed(1)} MB`, hint: "Is this the rig description? Logs and long tables belong into files of their own." }]);
+  if (bytes.length > maximumBytes) return refuse([{
+    code: "file-too-large",
+    at: file,
+    message: `expected at most ${maximumBytes / 1e6} MB, found ${(bytes.length / 1e6).toFixed(1)} MB`,
+    hint: "Is this the rig description? Logs and long tables belong into files of their own.",
+  }]);
   const lines = new LineCounter();
   const document = parseDocument(decodeText(bytes).text, { lineCounter: lines, prettyErrors: false, uniqueKeys: true, version: "1.2", merge: false });
   const syntax = [...document.errors, ...document.warnings].map((error) => ({ code: "bad-yaml", at: `${file} line ${lines.linePos(error.pos[0]).line}`, ...yamlWords(error.code, error.message) }));
@@ -35,13 +40,23 @@ export function readRig(bytes: Uint8Array, file: string): RigReading {
   const place = (path: KeyPath) => yamlPlace(file, document, lines, path);
   const unsafe = unsafeNodes(document, lines, file);
   if (unsafe.length > 0) return refuse(unsafe);
-  if (!isMap(document.contents)) return refuse([{ code: "empty-file", at: file, message: "expected keys such as rig, gravity, slipRadius and loggers, found none", hint: "Describe the rig, one `key: value` a line." }]);
+  if (!isMap(document.contents)) return refuse([{
+    code: "empty-file",
+    at: file,
+    message: "expected keys such as rig, gravity, slipRadius and loggers, found none",
+    hint: "Describe the rig, one `key: value` a line.",
+  }]);
 
   let written: unknown;
   try {
     written = document.toJS({ maxAliasCount: 1000 });
   } catch (error) {
-    return refuse([{ code: "bad-yaml", at: file, message: `expected blocks that can be repeated, found ${(error as Error).message}`, hint: "Write the repeated block out instead of pointing at it with *." }]);
+    return refuse([{
+      code: "bad-yaml",
+      at: file,
+      message: `expected blocks that can be repeated, found ${(error as Error).message}`,
+      hint: "Write the repeated block out instead of pointing at it with *.",
+    }]);
   }
   const parsed = rigSchema.safeParse(written);
   const mistakes: RigMistake[] = parsed.success ? checkRig(parsed.data) : parsed.error.issues.flatMap((issue) => translate(issue, written));
@@ -83,11 +98,26 @@ function unsafeNodes(document: Document, lines: LineCounter, file: string): Issu
   let aliases = 0;
   visit(document, {
     Node: (_, node, path) => {
-      if (node.tag !== undefined && !plainTags.has(node.tag)) issues.push({ code: "bad-yaml", at: at(node), message: `expected plain values, found the tag ${show(node.tag)}`, hint: "Remove the word with the ! before the value." });
+      if (node.tag !== undefined && !plainTags.has(node.tag)) issues.push({
+        code: "bad-yaml",
+        at: at(node),
+        message: `expected plain values, found the tag ${show(node.tag)}`,
+        hint: "Remove the word with the ! before the value.",
+      });
       if (!isAlias(node)) return;
-      if (++aliases === maximumAliases + 1) issues.push({ code: "too-many-aliases", at: at(node), message: `expected at most ${maximumAliases} repeated blocks (*name), found more`, hint: "Write the blocks out; blocks that repeat blocks grow beyond any memory." });
+      if (++aliases === maximumAliases + 1) issues.push({
+        code: "too-many-aliases",
+        at: at(node),
+        message: `expected at most ${maximumAliases} repeated blocks (*name), found more`,
+        hint: "Write the blocks out; blocks that repeat blocks grow beyond any memory.",
+      });
       const own = path.some((parent) => isNode(parent) && !isAlias(parent) && parent.anchor === node.source);
-      if (own || node.resolve(document) === undefined) issues.push({ code: "bad-alias", at: at(node), message: `expected *${node.source} to repeat a block marked &${node.source} above it, found ${own ? "it inside that block" : "no such block"}`, hint: "Write the block out." });
+      if (own || node.resolve(document) === undefined) issues.push({
+        code: "bad-alias",
+        at: at(node),
+        message: `expected *${node.source} to repeat a block marked &${node.source} above it, found ${own ? "it inside that block" : "no such block"}`,
+        hint: "Write the block out.",
+      });
     },
   });
   return issues;
@@ -98,5 +128,8 @@ function yamlWords(code: string, message: string): { readonly message: string; r
   if (code === "MULTIPLE_DOCS") return { message: "expected one description, found a second one after ---", hint: "Keep one rig description a file." };
   if (code === "TAG_RESOLVE_FAILED") return { message: `expected plain values, found a tag: ${message}`, hint: "Remove the word with the ! before the value." };
   if (code === "TAB_AS_INDENT") return { message: "expected spaces before a key, found a tab", hint: "Indent with spaces." };
-  return { message: `expected valid YAML, found: ${message.replace(/\.$/, "")}`, hint: "Correct the line or the one before it: indentation, a missing colon, an unclosed bracket or quotation mark." };
+  return {
+    message: `expected valid YAML, found: ${message.replace(/\.$/, "")}`,
+    hint: "Correct the line or the one before it: indentation, a missing colon, an unclosed bracket or quotation mark.",
+  };
 }

@@ -37,8 +37,18 @@ export function readRows<S extends z.ZodObject>(sheet: Sheet, schema: S): Rows<z
   const remarks: Issue[] = [];
   for (const column of free) {
     const guess = nearest(column.name, names.filter((name) => !used.some((candidate) => candidate.name === name)));
-    if (guess !== null) remarks.push({ code: "near-heading", at: `${sheet.file}, column "${column.heading}"`, message: `expected a heading drawbar knows or one unlike them, found "${column.name}", which is near ${guess}`, hint: `Its cells are carried along unused. Rename it to ${guess} if that is meant, else to something further off.` });
-    if (column.bracket !== null && column.unit === null) remarks.push({ code: "unknown-unit", at: `${sheet.file}, column "${column.heading}"`, message: `expected a unit drawbar knows in the brackets, found ${show(column.bracket)}`, hint: "Its cells are carried along as text. Correct the unit ([1] for a pure number), or use other brackets." });
+    if (guess !== null) remarks.push({
+      code: "near-heading",
+      at: `${sheet.file}, column "${column.heading}"`,
+      message: `expected a heading drawbar knows or one unlike them, found "${column.name}", which is near ${guess}`,
+      hint: `Its cells are carried along unused. Rename it to ${guess} if that is meant, else to something further off.`,
+    });
+    if (column.bracket !== null && column.unit === null) remarks.push({
+      code: "unknown-unit",
+      at: `${sheet.file}, column "${column.heading}"`,
+      message: `expected a unit drawbar knows in the brackets, found ${show(column.bracket)}`,
+      hint: "Its cells are carried along as text. Correct the unit ([1] for a pure number), or use other brackets.",
+    });
   }
   const rows = sheet.rows.map((row): Row<z.output<S>> => {
     const issues: Issue[] = row.issue === null ? [] : [row.issue];
@@ -62,7 +72,12 @@ function missingColumns(sheet: Sheet, schema: z.ZodObject, free: readonly SheetC
       const unit = columnUnit(column);
       const heading = unit === null ? name : `${name} [${unit}]`;
       const guess = nearest(name, free.map((candidate) => candidate.name));
-      return { code: "missing-column", at: sheet.file, message: `expected a column "${heading}", found ${list(sheet.columns.map((candidate) => candidate.heading), 30)}`, hint: guess === null ? "Add the column." : `Is "${guess}" meant? Rename it.` };
+      return {
+        code: "missing-column",
+        at: sheet.file,
+        message: `expected a column "${heading}", found ${list(sheet.columns.map((candidate) => candidate.heading), 30)}`,
+        hint: guess === null ? "Add the column." : `Is "${guess}" meant? Rename it.`,
+      };
     });
 }
 
@@ -79,7 +94,12 @@ function wrongUnit(sheet: Sheet, column: SheetColumn, schema: z.ZodType): Issue[
     const guess = nearest(column.bracket, unitsOfKind(unitKind(wanted)));
     return [{ code: "unknown-unit", at, message: `expected ${unitLike(wanted)}, found ${show(column.bracket)}`, hint: guess === null ? example : `Did you mean ${guess}?` }];
   }
-  if (unitKind(column.unit) !== unitKind(wanted)) return [{ code: "wrong-dimension", at, message: `expected ${unitLike(wanted)}, found ${column.unit} (${unitKind(column.unit)})`, hint: example }];
+  if (unitKind(column.unit) !== unitKind(wanted)) return [{
+    code: "wrong-dimension",
+    at,
+    message: `expected ${unitLike(wanted)}, found ${column.unit} (${unitKind(column.unit)})`,
+    hint: example,
+  }];
   return [];
 }
 
@@ -103,7 +123,12 @@ function readCell(sheet: Sheet, row: SheetRow, column: SheetColumn, schema: z.Zo
   if (result.success) return result.data;
   const about = schema.description ?? "";
   for (const issue of result.error.issues) {
-    if (issue.code === "invalid_format" && column.name === "run") issues.push({ code: "bad-run-id", at, message: `expected letters, digits, . _ - (at most 64, first a letter or digit, no full stop at the end), found ${show(cell)}`, hint: "Rename the run and its log files; the id becomes part of file names." });
+    if (issue.code === "invalid_format" && column.name === "run") issues.push({
+      code: "bad-run-id",
+      at,
+      message: `expected letters, digits, . _ - (at most 64, first a letter or digit, no full stop at the end), found ${show(cell)}`,
+      hint: "Rename the run and its log files; the id becomes part of file names.",
+    });
     else issues.push({ at, ...plainWords(inUnit(issue, unit, shownUnit), cell === "" ? undefined : cell, about) });
   }
   return undefined;

@@ -78,7 +78,12 @@ function checkId(sheet: Sheet, rows: readonly Row<RunRow>[], row: Row<RunRow>, a
   const id = typedId(sheet, row.line);
   if (id === "") return;
   const lines = rows.filter((other) => typedId(sheet, other.line).toLowerCase() === id.toLowerCase()).map((other) => other.line);
-  if (lines.length > 1) add("run", "duplicate-run", `expected each run id once (capitals do not count), found ${show(id)} on lines ${list(lines.map(String), 20)}`, "Correct the ids; none of these rows is reduced, because their logs cannot be told apart.");
+  if (lines.length > 1) add(
+    "run",
+    "duplicate-run",
+    `expected each run id once (capitals do not count), found ${show(id)} on lines ${list(lines.map(String), 20)}`,
+    "Correct the ids; none of these rows is reduced, because their logs cannot be told apart.",
+  );
 }
 
 function readExclusion(row: Row<RunRow>, add: Add): string | null {
@@ -87,25 +92,45 @@ function readExclusion(row: Row<RunRow>, add: Add): string | null {
     if (reason === undefined) add("reason", "missing-reason", "expected a reason, because the run is excluded, found nothing", "Write why in the column reason.");
     return reason ?? "no reason given";
   }
-  if (reason !== undefined && !row.failed.has("excluded")) add("excluded", "reason-without-exclusion", `expected excluded: yes beside the reason ${show(reason)}, found ${show(excluded)}`, "Write yes in the column excluded, or move the text to remark.");
+  if (reason !== undefined && !row.failed.has("excluded")) add(
+    "excluded",
+    "reason-without-exclusion",
+    `expected excluded: yes beside the reason ${show(reason)}, found ${show(excluded)}`,
+    "Write yes in the column excluded, or move the text to remark.",
+  );
   return null;
 }
 
 function readPlate(row: Row<RunRow>, add: Add, wanted: boolean): RunPlan["plate"] {
   const { plate: shape, "plate width": width, "plate length": length } = row.values;
   if (shape === undefined || width === undefined) {
-    if (wanted && shape === undefined && !row.failed.has("plate") && (width ?? length) !== undefined) add("plate", "missing", "expected plate: circle or rectangle beside the plate's size, found nothing", "Say which shape the plate has.");
+    if (wanted && shape === undefined && !row.failed.has("plate") && (width ?? length) !== undefined) add(
+      "plate",
+      "missing",
+      "expected plate: circle or rectangle beside the plate's size, found nothing",
+      "Say which shape the plate has.",
+    );
     return null;
   }
   if (shape === "circle") {
-    if (length !== undefined && Math.abs(length - width) > 1e-9 * width) add("plate length", "plate-size", "expected one size for a circle, its diameter as plate width, found a plate length that differs", "Clear the plate length, or correct the shape.");
+    if (length !== undefined && Math.abs(length - width) > 1e-9 * width) add(
+      "plate length",
+      "plate-size",
+      "expected one size for a circle, its diameter as plate width, found a plate length that differs",
+      "Clear the plate length, or correct the shape.",
+    );
     return { shape, widthM: width, lengthM: width };
   }
   if (length === undefined) {
     if (wanted && !row.failed.has("plate length")) add("plate length", "missing", "expected a plate length for a rectangle, found nothing", "Add its larger side.");
     return null;
   }
-  if (length < width) add("plate length", "plate-size", "expected the larger side as plate length, found it smaller than the plate width", "Swap the two; the smaller side is the b of the soil constants.");
+  if (length < width) add(
+    "plate length",
+    "plate-size",
+    "expected the larger side as plate length, found it smaller than the plate width",
+    "Swap the two; the smaller side is the b of the soil constants.",
+  );
   return { shape, widthM: width, lengthM: length };
 }
 
@@ -143,14 +168,25 @@ function checkNeeds(sheet: Sheet, rows: readonly Row<RunRow>[], runs: readonly R
     for (const key of needs[run.kind]) {
       const column = sheet.columns.find((candidate) => candidate.name === key);
       if (column === undefined) needing.set(key, [...(needing.get(key) ?? []), run.id]);
-      else if ((sheet.rows.find((candidate) => candidate.line === row.line)?.cells[column.index] ?? "") === "") missing.push({ code: "missing", at: place(sheet, row.line, key), message: `expected "${column.heading}" for a ${run.kind} run, found nothing`, hint: "Fill the cell in, or exclude the run.", run: run.id });
+      else if ((sheet.rows.find((candidate) => candidate.line === row.line)?.cells[column.index] ?? "") === "") missing.push({
+        code: "missing",
+        at: place(sheet, row.line, key),
+        message: `expected "${column.heading}" for a ${run.kind} run, found nothing`,
+        hint: "Fill the cell in, or exclude the run.",
+        run: run.id,
+      });
     }
   });
   const free = sheet.columns.map((column) => column.name).filter((name) => !Object.hasOwn(runRow.shape, name));
   const absent = [...needing].map(([key, ids]): Issue => {
     const unit = columnUnit(runRow.shape[key]);
     const guess = nearest(key, free);
-    return { code: "missing-column", at: sheet.file, message: `expected a column "${unit === null ? key : `${key} [${unit}]`}" for the runs ${list(ids)}, found none`, hint: guess === null ? "Add the column." : `Is "${guess}" meant? Rename it.` };
+    return {
+      code: "missing-column",
+      at: sheet.file,
+      message: `expected a column "${unit === null ? key : `${key} [${unit}]`}" for the runs ${list(ids)}, found none`,
+      hint: guess === null ? "Add the column." : `Is "${guess}" meant? Rename it.`,
+    };
   });
   return { missing, absent };
 }

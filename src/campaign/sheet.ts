@@ -67,9 +67,19 @@ export function readSheet(bytes: Uint8Array, file: string, known: readonly strin
   const rows = data.map((cells, index) => ({ line: lines[index] as number, cells: cells.map((cell) => cell.trim()) })).filter((row) => row.cells.some((cell) => cell !== ""));
   const issues: Issue[] = errors
     .filter((error) => error.type === "Quotes")
-    .map((error) => ({ code: "broken-quotes", at: `${file} line ${lines[error.row ?? 0] ?? 1}`, message: "expected every opening quotation mark to be closed, found one that is not", hint: "Close or remove the quotation mark; everything after it is in doubt." }));
+    .map((error) => ({
+      code: "broken-quotes",
+      at: `${file} line ${lines[error.row ?? 0] ?? 1}`,
+      message: "expected every opening quotation mark to be closed, found one that is not",
+      hint: "Close or remove the quotation mark; everything after it is in doubt.",
+    }));
   const [head, ...rest] = rows;
-  if (head === undefined) return { sheet: null, issues: [{ code: "empty-file", at: file, message: "expected a line of headings, found an empty file", hint: `Write the headings: ${list(known, 20)}.` }] };
+  if (head === undefined) return { sheet: null, issues: [{
+    code: "empty-file",
+    at: file,
+    message: "expected a line of headings, found an empty file",
+    hint: `Write the headings: ${list(known, 20)}.`,
+  }] };
 
   const columns = head.cells.map((heading, index) => columnOf(heading, index)).filter((column) => column.heading !== "");
   const numbers = columns.filter((column) => column.bracket !== null);
@@ -111,7 +121,12 @@ function headingIssues(sheet: Sheet, line: number): Issue[] {
   for (const column of sheet.columns) {
     const first = seen.get(column.name);
     if (first === undefined) seen.set(column.name, column);
-    else issues.push({ code: "duplicate-heading", at: cellPlace(sheet, line, column), message: `expected each heading once, found "${column.name}" in columns ${first.index + 1} and ${column.index + 1}`, hint: "Rename or remove one of the two columns." });
+    else issues.push({
+      code: "duplicate-heading",
+      at: cellPlace(sheet, line, column),
+      message: `expected each heading once, found "${column.name}" in columns ${first.index + 1} and ${column.index + 1}`,
+      hint: "Rename or remove one of the two columns.",
+    });
   }
   return issues;
 }
@@ -119,8 +134,18 @@ function headingIssues(sheet: Sheet, line: number): Issue[] {
 /** More cells than headings, or text below no heading: the cells have slipped, so none of them can be trusted. */
 function misfit(file: string, row: { readonly line: number; readonly cells: readonly string[] }, headings: readonly string[]): Issue | null {
   const hint = "Give the column a heading; if a cell holds the delimiter (a decimal comma?), put it in quotation marks.";
-  if (row.cells.length > headings.length) return { code: "too-many-cells", at: `${file} line ${row.line}`, message: `expected ${headings.length} cells as in the headings, found ${row.cells.length}`, hint };
+  if (row.cells.length > headings.length) return {
+    code: "too-many-cells",
+    at: `${file} line ${row.line}`,
+    message: `expected ${headings.length} cells as in the headings, found ${row.cells.length}`,
+    hint,
+  };
   const stray = row.cells.findIndex((cell, index) => cell !== "" && headings[index] === "");
   if (stray < 0) return null;
-  return { code: "cell-without-heading", at: `${file} line ${row.line}`, message: `expected every cell under a heading, found ${show(row.cells[stray])} in column ${stray + 1}, which has none`, hint };
+  return {
+    code: "cell-without-heading",
+    at: `${file} line ${row.line}`,
+    message: `expected every cell under a heading, found ${show(row.cells[stray])} in column ${stray + 1}, which has none`,
+    hint,
+  };
 }

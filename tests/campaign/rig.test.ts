@@ -115,7 +115,7 @@ describe("YAML", () => {
     const bomb = `a0: &a0 [x, x]\n${Array.from({ length: 9 }, (_, i) => `a${i + 1}: &a${i + 1} [${Array.from({ length: 9 }, () => `*a${i}`).join(", ")}]\n`).join("")}`;
     const started = performance.now();
     expect(places({ "rig.yaml": bomb + rig })).toEqual([["too-many-aliases", "rig.yaml line 3"]]);
-    expect(performance.now() - started).toBeLessThan(2000);
+    expect(performance.now() - started).toBeLessThan(4000);
   });
   it("allows a block to be repeated", () => {
     const day = reading({ "rig.yaml": rig.replace("uncertainty: { relative: 0.0005, offset: 0.2 }", "uncertainty: &u { relative: 0.0005, offset: 0.02 }").replace("unit: mm, sign: 1, uncertainty: { relative: 0.0005, offset: 0.02 }", "unit: mm, sign: 1, uncertainty: *u") });
