@@ -1,15 +1,16 @@
 #!/usr/bin/env node
 import { Command } from "commander";
 import { version } from "../version.ts";
-import { checkCommand } from "./checkCommand.ts";
-import { inspectCommand } from "./inspectCommand.ts";
-import { reduceCommand } from "./reduceCommand.ts";
-import { schemaCommand } from "./schemaCommand.ts";
-import { withExitCode } from "./exitCodes.ts";
+import { exitCodes, withExitCode } from "./exitCodes.ts";
 
+// Commands are loaded when called: a quick one does not wait for the libraries that draw the report.
 const program = new Command("drawbar")
   .description("Turns a day of rover-wheel rig tests into slip, drawbar pull, sinkage, restitution, stiffness and soil constants,\neach with its uncertainty and its trail back to the raw file.")
   .version(version)
+  .exitOverride((error) => {
+    // Help and version end well; anything else that the argument parser refuses is a wrong call.
+    process.exit(error.exitCode === 0 ? exitCodes.done : exitCodes.wrongUse);
+  })
   .showHelpAfterError("(drawbar --help lists the commands)")
   .addHelpText("after", "\nExit codes: 0 done, 1 done but some runs are rejected or unread, 2 bad input, 3 wrong use.\n\nThis program reads files. It commands no rig and is no part of any safety chain.");
 
@@ -19,30 +20,25 @@ program
   .argument("<day>", "day folder: rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv and the logs")
   .requiredOption("-o, --out <folder>", "folder for the results; made if it is missing")
   .option("-q, --quiet", "no progress")
-  .action((day: string, options: { out: string; quiet?: boolean }) => withExitCode(() => reduceCommand(day, options)));
+  .action((day: string, options: { out: string; quiet?: boolean }) => withExitCode(async () => (await import("./reduceCommand.ts")).reduceCommand(day, options)));
 
 program
   .command("check")
   .description("read and check every run of a day folder; print what to look at and what to repeat; write nothing")
   .argument("<day>", "day folder")
   .option("-q, --quiet", "no progress")
-  .action((day: string, options: { quiet?: boolean }) => withExitCode(() => checkCommand(day, options)));
+  .action((day: string, options: { quiet?: boolean }) => withExitCode(async () => (await import("./checkCommand.ts")).checkCommand(day, options)));
 
 program
   .command("inspect")
   .description("say what a log is, with the evidence: encoding, delimiter, decimal mark, header, columns, rate")
   .argument("<file>", "a logger's file")
-  .action((file: string) => withExitCode(() => inspectCommand(file)));
+  .action((file: string) => withExitCode(async () => (await import("./inspectCommand.ts")).inspectCommand(file)));
 
 program
   .command("schema")
   .description("write the JSON Schemas of rig.yaml and of the rows of the day's tables, for editors to complete and check them")
   .requiredOption("-o, --out <folder>", "folder for the schemas; made if it is missing")
-  .action((options: { out: string }) => withExitCode(() => schemaCommand(options.out)));
+  .action((options: { out: string }) => withExitCode(async () => (await import("./schemaCommand.ts")).schemaCommand(options.out)));
 
-program.exitOverride((error) => {
-  // Help and version end well; anything else here is a wrong call.
-  process.exit(error.exitCode === 0 ? 0 : 3);
-});
-
-program.parse();
+await program.parseAsync();
