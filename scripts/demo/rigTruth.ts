@@ -37,8 +37,8 @@ export interface SensorErrors {
 }
 
 export function sensorErrors(seed: number): SensorErrors {
-  const random = dice(seed, "sensors");
-  const gain = (relative: number): number => 1 + relative * Math.max(-1.5, Math.min(1.5, random.normal()));
+  const random = dice(seed, "certificates");
+  const gain = (relative: number): number => 1 + relative * random.normal();
   // one certificate, one shared gain error: the sensor's reference was that much off
   const sixAxis = gain(stated.sixAxis);
   return {
