@@ -67,15 +67,15 @@ function validUtf8(bytes: Uint8Array): boolean {
 
 /** UTF-16 to UTF-8 in pieces, so that no string grows past the engine's limit. */
 function narrowed(bytes: Uint8Array, encoding: "utf-16le" | "utf-16be"): Uint8Array {
-  const even = bytes.length - (bytes.length % 2);
   const decoder = new TextDecoder(encoding);
   const encoder = new TextEncoder();
   const piece = 1 << 22;
   const parts: Uint8Array[] = [];
-  for (let from = 0; from < even; from += piece) {
-    const to = Math.min(even, from + piece);
-    parts.push(encoder.encode(decoder.decode(bytes.subarray(from, to), { stream: to < even })));
+  // Half a character at the end becomes a replacement sign, so that the last line shows as cut.
+  for (let from = 0; from < bytes.length; from += piece) {
+    const to = Math.min(bytes.length, from + piece);
+    parts.push(encoder.encode(decoder.decode(bytes.subarray(from, to), { stream: to < bytes.length })));
   }
-  if (parts.length === 1) return parts[0] as Uint8Array;
+  if (parts.length <= 1) return parts[0] ?? new Uint8Array(0);
   return new Uint8Array(Buffer.concat(parts));
 }

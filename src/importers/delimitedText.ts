@@ -65,7 +65,7 @@ function readTable(bytes: Uint8Array, fileName: string, options: ReadOptions): R
   const issues = [...rows.issues, ...rowIssues(rows, fileName, options)];
   if (issues.length > 0) throw new InputError(issues);
   const timesS = clock.kind === "rate" ? rateTimes(rows.count, clock.rateHz) : clock.kind === "elapsed" ? columnTimes(rows.columns[requiredSlot] as Float64Array, clock.unit) : stampTimes(rows.stamps as Float64Array);
-  const refused = rows.repeatedLines.length + (rows.cut === null ? 0 : 1);
+  const refused = rows.repeatedLines.length + (rows.cutLine === null ? 0 : 1);
   return {
     timesS,
     startedAt: stamps?.startedAt() ?? null,
@@ -104,7 +104,7 @@ function rowIssues(rows: Rows, fileName: string, options: ReadOptions): Issue[] 
   const more = rows.issueCount - rows.issues.length;
   if (more > 0) issues.push({ code: "more-issues", at: fileName, message: `expected a clean log, found ${more} more faults like these`, hint: "Repair the log or its description in rig.yaml" });
   if (rows.issueCount > 0) return issues;
-  const cut = rows.cut === null ? "" : ", the last line being cut";
+  const cut = rows.cutLine === null ? "" : ", the last line being cut";
   if (rows.count === 0) issues.push({ code: "no-rows", at: fileName, message: `expected rows of numbers below the heading line, found none${cut}`, hint: "Copy the log again, or exclude the run in runs.csv" });
   if (rows.count === 1) issues.push({ code: "one-row", at: fileName, message: `expected at least two rows, found one${cut}`, hint: "Copy the log again, or exclude the run in runs.csv" });
   // Without time stamps the rows themselves count the time, so a hole of unknown length makes every later time wrong.
@@ -117,6 +117,6 @@ function rowFindings(rows: Rows, fileName: string): Finding[] {
   const findings: Finding[] = [];
   const [first] = rows.repeatedLines;
   if (first !== undefined) findings.push(finding("repeated-heading", "look", `${fileName}: ${headingLines(rows.repeatedLines.length)} again among the rows, first in line ${first}; the logger was probably restarted. The lines were skipped, the rows kept.`));
-  if (rows.cut !== null) findings.push(finding("cut-last-line", "note", `${fileName} line ${rows.cut.line}: the file ends inside this line, so its last number may be cut. The line was not used.`));
+  if (rows.cutLine !== null) findings.push(finding("cut-last-line", "note", `${fileName} line ${rows.cutLine}: the file ends inside this line, so its last number may be cut. The line was not used.`));
   return findings;
 }

@@ -156,7 +156,7 @@ function remarks(rows: Rows): string[] {
   if (rows.issueCount > rows.issues.length) said.push(`and ${rows.issueCount - rows.issues.length} more like these`);
   if (rows.repeatedLines.length > 0) said.push(`${headingLines(rows.repeatedLines.length)} again among the rows, first in line ${rows.repeatedLines[0]}`);
   if (rows.blankLine !== null) said.push(`blank line ${rows.blankLine} stands among the rows`);
-  if (rows.cut !== null) said.push(`line ${rows.cut.line}: the file ends inside this line`);
+  if (rows.cutLine !== null) said.push(`line ${rows.cutLine}: the file ends inside this line`);
   return said;
 }
 

@@ -38,7 +38,7 @@ export interface Rows {
   /** first blank line that has rows below it */
   readonly blankLine: number | null;
   /** the last line, where the file ends inside it */
-  readonly cut: { readonly line: number; readonly text: string } | null;
+  readonly cutLine: number | null;
 }
 
 const LF = 10;
@@ -46,6 +46,8 @@ const CR = 13;
 const SPACE = 32;
 const QUOTE = 34;
 const mostIssues = 20;
+/** A line is looked at this far when it is no row; a damaged file can hold one of any length. */
+const mostText = 65_536;
 /** Below 2^53 every whole number is exact, and so is every power of ten up to 10^22: one division is then correctly rounded. */
 const exactLimit = 2 ** 53;
 const powers = Float64Array.from({ length: 23 }, (_, n) => Number(`1e${n}`));
@@ -54,6 +56,8 @@ const powers = Float64Array.from({ length: 23 }, (_, n) => Number(`1e${n}`));
 export function numericRows(plan: RowPlan): Rows {
   const { bytes, delimiter, decimal, slots, stamp } = plan;
   const columnCount = slots.length;
+  const { requiredSlot } = plan;
+  const markedByNumbers = plan.marks.hasNumbers;
   const end = completeEnd(bytes, plan.firstByte);
   let capacity = estimateRows(bytes, plan.firstByte, end);
   const columns = plan.slotNames.map(() => new Float64Array(capacity));
@@ -135,7 +139,7 @@ export function numericRows(plan: RowPlan): Rows {
         if (digits > 0 && mantissa < exactLimit && scale >= -22 && scale <= 22 && (b === delimiter || b === LF || b === CR)) {
           const size = scale < 0 ? mantissa / (powers[-scale] as number) : mantissa * (powers[scale] as number);
           target[row] = negative ? -size : size;
-          if (plan.marks.hasNumbers) {
+          if (markedByNumbers) {
             const kind = plan.marks.numberKind(target[row] as number);
             if (kind === "overload") (overloaded[slot] as number[]).push(row);
             if (kind !== "number") target[row] = Number.NaN;
@@ -147,7 +151,7 @@ export function numericRows(plan: RowPlan): Rows {
           if (odd.kind === "overload") (overloaded[slot] as number[]).push(row);
           else if (odd.kind === "text") pending.push(cellIssue(plan, line, slot, cellStart, p));
         }
-        if (slot === plan.requiredSlot && Number.isNaN(target[row]) && odd.kind !== "text") pending.push(timeIssue(plan, line, plan.slotNames[slot] as string, `expected a time, found ${shown(plan.text(cellStart, p))}`));
+        if (slot === requiredSlot && Number.isNaN(target[row]) && odd.kind !== "text") pending.push(timeIssue(plan, line, plan.slotNames[slot] as string, `expected a time, found ${shown(plan.text(cellStart, p))}`));
         odd.kind = "number";
       } else {
         const cellStart = p;
@@ -175,7 +179,7 @@ export function numericRows(plan: RowPlan): Rows {
       row++;
       continue;
     }
-    const text = plan.text(rowStart, rowEnd);
+    const text = plan.text(rowStart, Math.min(rowEnd, rowStart + mostText));
     if (text.trim() === "") blank ??= line;
     else if (plan.isRepeated(text)) repeatedLines.push(line);
     else {
@@ -197,7 +201,7 @@ export function numericRows(plan: RowPlan): Rows {
     issueCount,
     repeatedLines,
     blankLine,
-    cut: end < bytes.length && plan.text(end, bytes.length).trim() !== "" ? { line: line + 1, text: plan.text(end, bytes.length) } : null,
+    cutLine: end < bytes.length && plan.text(end, Math.min(bytes.length, end + mostText)).trim() !== "" ? line + 1 : null,
   };
 }
 

@@ -18,7 +18,7 @@ export interface StampPattern {
 
 const none: StampPattern = { match: () => null, fewestDigits: 0, mostDigits: 0 };
 // Token of the layout → what it matches. Words (months, day halves) match anything that is no digit.
-const fields: Readonly<Record<string, string>> = { yyyy: "\\d{4}", yy: "\\d{2}", MM: "\\d{2}", M: "\\d{1,2}", LL: "\\d{2}", L: "\\d{1,2}", dd: "\\d{2}", d: "\\d{1,2}", HH: "\\d{2}", H: "\\d{1,2}", hh: "\\d{2}", h: "\\d{1,2}", mm: "\\d{2}", m: "\\d{1,2}", ooo: "\\d{3}", MMM: "\\D+", MMMM: "\\D+", LLL: "\\D+", LLLL: "\\D+", ccc: "\\D+", cccc: "\\D+", EEE: "\\D+", EEEE: "\\D+", a: "\\D+" };
+const fields: Readonly<Record<string, string>> = { yyyy: "\\d{4}", yy: "\\d{2}", MM: "\\d{2}", M: "\\d{1,2}", LL: "\\d{2}", L: "\\d{1,2}", dd: "\\d{2}", d: "\\d{1,2}", HH: "\\d{2}", H: "\\d{1,2}", hh: "\\d{2}", h: "\\d{1,2}", mm: "\\d{2}", m: "\\d{1,2}", ooo: "\\d{3}", MMM: "\\D+", MMMM: "\\D+", LLL: "\\D+", LLLL: "\\D+", ccc: "\\D+", cccc: "\\D+", EEE: "\\D+", EEEE: "\\D+", a: "\\D+", Z: "[+-]\\d{1,2}(?::\\d{2})?", ZZ: "[+-]\\d{2}:\\d{2}", ZZZ: "[+-]\\d{4}" };
 const fractions: Readonly<Record<string, readonly [number, number]>> = { SSS: [3, 3], u: [1, 9], uu: [1, 2], uuu: [1, 1] };
 
 /** How stamps of a clock split into calendar part, seconds and rest. */

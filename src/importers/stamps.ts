@@ -13,8 +13,12 @@ export interface StampReader {
   readonly startedAt: () => string | null;
 }
 
+const SPACE = 32;
+const QUOTE = 34;
 const nsPerMs = 1_000_000;
 const nsPerS = 1_000_000_000;
+/** nanoseconds of one unit of the last digit, by the number of digits */
+const nsPerDigit = Float64Array.from({ length: 10 }, (_, digits) => Number(`1e${9 - digits}`));
 /** Every stamp this many rows after the last compared one is read a second time by the slow way. */
 const firstCheck = 2;
 
@@ -30,6 +34,7 @@ interface Parts {
  */
 export function stampReader(clock: StampClock, bytes: Uint8Array, text: (from: number, to: number) => string): StampReader {
   const pattern = stampPattern(clock);
+  const { fewestDigits, mostDigits } = pattern;
   let problem = "";
   let first: { readonly minuteMs: number; readonly ms: number; readonly zone: string } | null = null;
   let prefix = new Uint8Array(0);
@@ -59,32 +64,34 @@ export function stampReader(clock: StampClock, bytes: Uint8Array, text: (from: n
   }
 
   function fast(from: number, to: number): number {
+    const before = prefix;
+    const after = suffix;
     let p = from;
     let end = to;
-    while (bytes[p] === 32 || bytes[p] === 34) p++;
-    while (end > p && (bytes[end - 1] === 32 || bytes[end - 1] === 34)) end--;
-    end -= suffix.length;
-    if (end - p < prefix.length + 2) return Number.NaN;
-    for (let i = 0; i < prefix.length; i++) if (bytes[p + i] !== prefix[i]) return Number.NaN;
-    for (let i = 0; i < suffix.length; i++) if (bytes[end + i] !== suffix[i]) return Number.NaN;
-    p += prefix.length;
-    const tens = (bytes[p] as number) - 48;
-    const ones = (bytes[p + 1] as number) - 48;
+    while (bytes[p] === SPACE || bytes[p] === QUOTE) p++;
+    while (end > p && (bytes[end - 1] === SPACE || bytes[end - 1] === QUOTE)) end--;
+    end -= after.length;
+    const seconds = p + before.length;
+    if (end < seconds + 2) return Number.NaN;
+    // From the back, where stamps change first.
+    for (let i = before.length - 1; i >= 0; i--) if (bytes[p + i] !== before[i]) return Number.NaN;
+    for (let i = 0; i < after.length; i++) if (bytes[end + i] !== after[i]) return Number.NaN;
+    const tens = (bytes[seconds] as number) - 48;
+    const ones = (bytes[seconds + 1] as number) - 48;
     if (tens < 0 || tens > 5 || ones < 0 || ones > 9) return Number.NaN;
-    p += 2;
+    const digits = end - seconds - 3;
+    const whole = baseNs + (tens * 10 + ones) * nsPerS;
+    if (digits === -1) return fewestDigits === 0 ? whole : Number.NaN;
+    if (digits < 1 || digits < fewestDigits || digits > mostDigits) return Number.NaN;
+    const mark = bytes[seconds + 2];
+    if (mark !== 46 && mark !== 44) return Number.NaN;
     let fraction = 0;
-    if (p < end) {
-      if (bytes[p] !== 46 && bytes[p] !== 44) return Number.NaN;
-      const digits = end - p - 1;
-      if (digits < pattern.fewestDigits || digits > pattern.mostDigits) return Number.NaN;
-      for (p++; p < end; p++) {
-        const digit = (bytes[p] as number) - 48;
-        if (digit < 0 || digit > 9) return Number.NaN;
-        fraction = fraction * 10 + digit;
-      }
-      fraction *= 10 ** (9 - digits);
-    } else if (pattern.fewestDigits > 0) return Number.NaN;
-    return baseNs + (tens * 10 + ones) * nsPerS + fraction;
+    for (p = seconds + 3; p < end; p++) {
+      const digit = (bytes[p] as number) - 48;
+      if (digit < 0 || digit > 9) return Number.NaN;
+      fraction = fraction * 10 + digit;
+    }
+    return whole + fraction * (nsPerDigit[digits] as number);
   }
 
   function read(from: number, to: number): number {

@@ -109,6 +109,19 @@ describe("delimited text: marks and odd rows", () => {
     expect(table.findings[0]).toMatchObject({ code: "cut-last-line", message: expect.stringContaining("line 4") });
   });
 
+  it("does not use a last line that holds half a character", () => {
+    const table = read(utf16("t,F\n0.0,1.5\n0.1,2.5\n0.2,3.5\n", "le").slice(0, -1));
+    expect(table.source).toMatchObject({ rowsRead: 2, rowsRefused: 1 });
+    expect(read(utf8("t,F\n0.0,1.5\n0.1,2.5\nµ").slice(0, -1)).evidence[0]).toContain("UTF-8");
+  });
+
+  it("finds the encoding and the line's end in a file longer than one piece of the decoder", () => {
+    const rows = Array.from({ length: 300_000 }, (_, i) => `${i};${i % 7},5\n`).join("");
+    const table = read(utf16(`t;F [µm]\n${rows}`, "be"));
+    expect(table.source.rowsRead).toBe(300_000);
+    expect([table.timesS[299_999], table.columns[0]?.samples[299_999], table.columns[0]?.unit]).toEqual([299_999, (299_999 % 7) + 0.5, "µm"]);
+  });
+
   it("keeps rows and reads text in columns nobody asked for", () => {
     expect(numbers(read('t,remark,F\n0.0,"a, b",1.5\n0.1,c "d" e,2.5\n'))).toEqual([1.5, 2.5]);
   });
