@@ -9,7 +9,7 @@ import { binMeans } from "./measures/binMeans.ts";
 import { normalPress, pressCurve } from "./measures/pressCurve.ts";
 import type { PressCurve } from "./measures/pressCurve.ts";
 import { recomputedRows } from "./measures/recomputedRows.ts";
-import { sinkagePowerLaw } from "./measures/sinkagePowerLaw.ts";
+import { powerLawGoodness, sinkagePowerLaw } from "./measures/sinkagePowerLaw.ts";
 import type { PlatePoint } from "./measures/sinkagePowerLaw.ts";
 import { virginLoading } from "./measures/virginLoading.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
@@ -90,7 +90,7 @@ export function reducePlateRun(run: PreparedRun): Reduced {
     residuals: points.map((point) => point.pressurePa - law.stiffness * point.sinkageM ** law.exponent),
     degreesOfFreedom: points.length - 2,
     verdict: "determined",
-    sentence: `${points.length} points down to ${(1000 * deepestM).toFixed(1)} mm; goodness ε = ${law.goodness.toFixed(3)}. Points of one run move together, so soil constants take their uncertainty from run to run, not from here.`,
+    sentence: `${points.length} points down to ${(1000 * deepestM).toFixed(1)} mm; goodness ε = ${powerLawGoodness(points, law.exponent, law.stiffness).toFixed(3)}. Points of one run move together, so soil constants take their uncertainty from run to run, not from here.`,
     findings,
   };
   const from = curve.timesS[kept[0] as number] as number;

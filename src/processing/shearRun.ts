@@ -13,6 +13,7 @@ import { fittedShearCurve, weightedShearModulus } from "./measures/shearModulus.
 import type { ShearCurve } from "./measures/shearModulus.ts";
 import { shearStrengthOf } from "./measures/shearStrengthOf.ts";
 import type { ShearPoint, ShearStrength } from "./measures/shearStrengthOf.ts";
+import { virginLoading } from "./measures/virginLoading.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
 import { refused } from "./pressSegments.ts";
 
@@ -56,7 +57,8 @@ export function reduceShearRun(run: PreparedRun): Reduced {
   const reading = pressCurve(run, shearPress);
   if (reading === null) return refused("shear-channels-missing", "Shear force and shear displacement are needed, with at least 5 samples in common; record both.");
   const { curve, causes } = reading;
-  const toPoints = (data: PressCurve): ShearPoint[] => binMeans(data.displacement, data.force.map((force) => force / shearAreaM2), mostPoints).map(({ x, y }) => ({ displacementM: x, stressPa: y }));
+  const { kept: forwards } = virginLoading(curve.displacement);
+  const toPoints = (data: PressCurve): ShearPoint[] => binMeans(forwards.map((i) => data.displacement[i] as number), forwards.map((i) => (data.force[i] as number) / shearAreaM2), mostPoints).map(({ x, y }) => ({ displacementM: x, stressPa: y }));
   const points = toPoints(curve);
   const result = read(points);
   if (result === null) return refused("no-shear-curve", "The shear stress over displacement is no curve that rises to a strength: too few points, or no strength within reach. Shear further.");
@@ -66,7 +68,7 @@ export function reduceShearRun(run: PreparedRun): Reduced {
   const share = 1 - Math.exp(-travelM / fitted.shearModulusM);
   const findings: Finding[] = [...reading.findings, ...(peaked ? [] : doubts(strength, fitted, travelM, share))];
   const from = curve.timesS[0] as number;
-  const to = curve.timesS[curve.timesS.length - 1] as number;
+  const to = curve.timesS[forwards[forwards.length - 1] as number] as number;
   const normal = normalStress(run, shearAreaM2, from, to);
   findings.push(...normal.findings);
 
@@ -105,7 +107,7 @@ export function reduceShearRun(run: PreparedRun): Reduced {
     measures: [...measures, { name: "normalStress", label: "Normal stress", estimate: normal.estimate, segment: null }],
     fits: [fit],
     findings,
-    segments: [{ kind: "loading", fromS: from, toS: to, reason: "from where the shear force sets in to the end of the log" }],
+    segments: [{ kind: "loading", fromS: from, toS: to, reason: "from where the shear force sets in to the end of the shearing" }],
     windowChoices: [],
   };
 }

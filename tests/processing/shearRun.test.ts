@@ -53,5 +53,5 @@ test("what cannot be reduced is rejected with the reason", () => {
   const log = shearLog(1, (j) => 7000 * (1 - Math.exp(-j / 0.018)));
   expect(reduce(log, { shearAreaM2: null }).findings[0]?.code).toBe("shear-area-not-stated");
   expect(reduceShearRun(preparedRun(plan("shear", { shearAreaM2: 0.01 }), {})).findings[0]?.code).toBe("shear-channels-missing");
-  expect(reduce(shearLog(1, (j) => 1e5 * j)).findings[0]?.code).toBe("no-shear-curve");
+  expect(reduce(shearLog(1, (j) => 2e6 * j ** 2)).findings[0]?.code).toBe("no-shear-curve");
 });

@@ -48,7 +48,7 @@ export interface ShearCurve {
  *
  * @param points       displacement j [m] and stress τ [Pa]; at least 4
  * @param strengthPa   τ_max [Pa] when it is given by the data's peak; null = fitted
- * @returns            τ_max, K and their covariance; null when the fit does not settle inside 0.001 … 20 times the travel for K
+ * @returns            τ_max, K and their covariance; null when the fit does not settle with K inside 0.001 … 20 times the travel, or a constant is smaller than its uncertainty
  * @source             Z. Janosi and B. Hanamoto 1961
  * @checked            tests/processing/measures/shearModulus.test.ts
  */
@@ -74,6 +74,8 @@ export function fittedShearCurve(points: readonly ShearPoint[], strengthPa: numb
   const inflate = points.length / effectivePoints;
   const at = (i: number, j: number): number => ((result.covariance[i] as readonly number[])[j] as number) * inflate;
   const kk = at(0, 0) * travel ** 2;
+  // a constant smaller than its own uncertainty: the points bend too little to have a strength
+  if (!result.parameters.every((value, i) => Math.sqrt(at(i, i)) < value)) return null;
   const covariance = given === null ? [[at(1, 1) * greatest ** 2, at(1, 0) * greatest * travel], [at(0, 1) * greatest * travel, kk]] : [[0, 0], [0, kk]];
   return {
     strengthPa: (given ?? (result.parameters[1] as number)) * greatest,

@@ -16,8 +16,6 @@ export interface SinkagePowerLaw {
   readonly stiffness: number;
   /** ln of the sinkage about which n and k turn (weighted mean of ln z) */
   readonly centreLogSinkage: number;
-  /** ε = 1 − √(Σ(p − p_fit)²/(N − 2)) / mean p; 1 is a perfect fit, and near 1 is no proof of the law */
-  readonly goodness: number;
   /** of (n, ln k) from the scatter about the curve, neighbouring points counted once where they move together */
   readonly covariance: readonly (readonly number[])[];
   readonly effectivePoints: number;
@@ -30,7 +28,7 @@ export interface SinkagePowerLaw {
  *
  * @param points      sinkage [m] and pressure [Pa], all above zero: seating and unloading are dropped before
  * @param weighting   "pressureSquared" or "none"
- * @returns           n, k, goodness, covariance of (n, ln k)
+ * @returns           n, k, covariance of (n, ln k)
  * @throws            UsageError with fewer than 3 points, a value not above zero, or all sinkages alike
  * @source            J. Y. Wong, J. Terramechanics 17(1), 1980, 5–21; from memory
  * @checked           tests/processing/measures/sinkagePowerLaw.test.ts
@@ -49,8 +47,6 @@ export function sinkagePowerLaw(points: readonly PlatePoint[], weighting: "press
   const [exponent, atCentre] = solution as [number, number];
   const logStiffness = atCentre - exponent * centreLogSinkage;
   const stiffness = Math.exp(logStiffness);
-  const missed = points.reduce((total, point) => total + (point.pressurePa - stiffness * point.sinkageM ** exponent) ** 2, 0);
-  const meanPressure = points.reduce((total, point) => total + point.pressurePa, 0) / points.length;
   const freedom = points.length - 2;
   const weightedResiduals = residuals.map((residual, i) => Math.sqrt((weights[i] as number) / sum) * residual);
   const variance = weightedResiduals.reduce((total, residual) => total + residual ** 2, 0) / freedom;
@@ -63,7 +59,6 @@ export function sinkagePowerLaw(points: readonly PlatePoint[], weighting: "press
     exponent,
     stiffness,
     centreLogSinkage,
-    goodness: 1 - Math.sqrt(missed / freedom) / meanPressure,
     covariance: [
       [scale * nn, scale * (nq - m * nn)],
       [scale * (nq - m * nn), scale * (qq - 2 * m * nq + m ** 2 * nn)],
@@ -93,4 +88,24 @@ export function stiffnessAtExponent(points: readonly PlatePoint[], exponent: num
     logs += pressurePa ** 2 * (Math.log(pressurePa) - exponent * Math.log(sinkageM));
   }
   return Math.exp(logs / sum);
+}
+
+/**
+ * Goodness of a power law: 1 is a perfect fit, and a value near 1 is no proof of the law.
+ *
+ *   ε = 1 − √(Σ (p − k zⁿ)² / (N − 2)) / mean p
+ *
+ * @param points      sinkage [m] and pressure [Pa]; at least 3
+ * @param exponent    n [1]
+ * @param stiffness   k [N/m^(n+2)]
+ * @returns           ε [1]
+ * @throws            UsageError with fewer than 3 points
+ * @source            J. Y. Wong, J. Terramechanics 17(1), 1980, 5–21; from memory
+ * @checked           tests/processing/measures/sinkagePowerLaw.test.ts
+ */
+export function powerLawGoodness(points: readonly PlatePoint[], exponent: number, stiffness: number): number {
+  if (points.length < 3) throw new UsageError(`powerLawGoodness: expected at least 3 points, found ${points.length}`);
+  const missed = points.reduce((total, point) => total + (point.pressurePa - stiffness * point.sinkageM ** exponent) ** 2, 0);
+  const meanPressure = points.reduce((total, point) => total + point.pressurePa, 0) / points.length;
+  return 1 - Math.sqrt(missed / (points.length - 2)) / meanPressure;
 }

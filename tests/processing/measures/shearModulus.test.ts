@@ -26,8 +26,8 @@ test("points at or above the strength do not count in the formula", () => {
   expect(() => weightedShearModulus(exact, 0)).toThrow(/above 0/);
 });
 
-test("a straight line has no strength to fit, few points none either", () => {
-  expect(fittedShearCurve(j.map((mm) => ({ displacementM: mm / 1000, stressPa: 100 * mm })), null)).toBeNull();
+test("a curve that bends upwards has no strength to fit, few points and no stress none either", () => {
+  expect(fittedShearCurve(j.map((mm) => ({ displacementM: mm / 1000, stressPa: 10 * mm ** 2 })), null)).toBeNull();
   expect(fittedShearCurve(exact.slice(0, 3), null)).toBeNull();
   expect(fittedShearCurve(exact.map((point) => ({ ...point, stressPa: 0 })), null)).toBeNull();
 });

@@ -16,9 +16,9 @@ test("noise is no unloading, and a true one is still cut at its turning point", 
   const motion = [...ramp(0, 20, 0.02), ...ramp(20, 15, 0.02), ...ramp(15, 40, 0.02)].map((value) => value + 0.05 * random.normal());
   const { kept, unloadings } = virginLoading(motion);
   expect(unloadings).toBe(1);
-  // turning point at sample 1000, back past it at sample 1500
+  // turning point at sample 1000, back past it at sample 1500: 500 of 2500 samples go
   expect(kept.filter((i) => i > 1015 && i < 1485)).toEqual([]);
-  expect(kept.length).toBeGreaterThan(2200);
+  expect(kept.length).toBeGreaterThan(1950);
 });
 
 test("a rest at the greatest sinkage is cut at its beginning", () => {
