@@ -18,6 +18,8 @@ export interface DecayCharacter {
 const limit = 2 * Math.log(20);
 /** A frictional part shows when it lowers the sum of squares by this much: three standard deviations of one constant. */
 const mixedLimit = 9;
+/** A straight envelope is the limit B → ∞ of the mixed one, where the fit would walk on without end. */
+const mixedSteps = 100;
 
 /**
  * Whether an oscillation dies by viscous damping, by dry friction, or by both.
@@ -26,9 +28,9 @@ const mixedLimit = 9;
  *
  * The first two have two constants each and are fitted to the same peaks, S their sums of squares in units of the stated
  * uncertainties. evidence = (S_straight − S_exponential)/s², s² the larger of 1 and the better fit's S/(m − 2); without
- * stated uncertainties s² is the latter alone. Rule: above 2 ln 20 = 6.0 (odds 20 : 1) viscous, below −6.0 frictional,
- * between, or with fewer than 4 peaks: cannot tell. What is viscous by this rule is mixed when a constant B > 0 lowers S by
- * more than 9 s², s² from the fit with B.
+ * stated uncertainties s² is the latter alone. Rule: mixed when a constant B > 0 lowers the smaller S by more than 9 s², s²
+ * from the fit with B; else viscous above 2 ln 20 = 6.0 (odds 20 : 1), frictional below −6.0; between, or with fewer than 4
+ * peaks: cannot tell.
  *
  * @param peaks sizes of the peaks over the cycle
  * @returns     the kind, the evidence, and a finding unless viscous
@@ -43,11 +45,11 @@ export function decayCharacter(peaks: readonly PeakSize[]): DecayCharacter {
   const curve = exponential(envelope);
   if (curve === null) return undecided(null, "no exponential could be fitted to the peaks");
   const evidence = capped((straight - curve.sum) / variance(envelope, Math.min(straight, curve.sum), 2));
+  const both = frictionalPart(envelope, curve, Math.min(straight, curve.sum));
+  if (both !== null) return { kind: "mixed", evidence, findings: [finding("decay-mixed", "look", "The ringing dies faster towards its end than viscous damping alone allows: dry friction (guide, bearing, joints) takes part. The damping ratio holds it and is too high for the wheel; compare only runs of like amplitude. Look at the guide", { measured: both, limit: mixedLimit })] };
+  if (evidence > limit) return { kind: "viscous", evidence, findings: [] };
   if (evidence < -limit) return { kind: "frictional", evidence, findings: [finding("decay-frictional", "look", "The ringing dies along a straight line, as under dry friction (guide, bearing, joints), not exponentially. The damping ratio then depends on the amplitude and does not describe the wheel. Look at the guide", { measured: evidence, limit: -limit })] };
-  if (evidence <= limit) return undecided(evidence, "an exponential and a straight envelope fit about equally well");
-  const friction = frictionalPart(envelope, curve);
-  if (friction === null) return { kind: "viscous", evidence, findings: [] };
-  return { kind: "mixed", evidence, findings: [finding("decay-mixed", "look", "The ringing dies faster towards its end than viscous damping alone allows: dry friction (guide, bearing, joints) takes part. The damping ratio holds it and is too high for the wheel; compare only runs of like amplitude. Look at the guide", { measured: friction, limit: mixedLimit })] };
+  return undecided(evidence, "an exponential and a straight envelope fit about equally well");
 }
 
 interface Envelope {
@@ -84,13 +86,13 @@ function exponential({ x, y, u }: Envelope): Exponential | null {
   return fit.converged ? { sum: fit.sumOfSquares, start: fit.parameters[0] as number, decrement: fit.parameters[1] as number } : null;
 }
 
-/** By how much a constant B > 0 lowers the sum of squares; null when it does not show. */
-function frictionalPart(envelope: Envelope, curve: Exponential): number | null {
+/** By how much a constant B > 0 lowers the better envelope's sum of squares; null when it does not show. */
+function frictionalPart(envelope: Envelope, curve: Exponential, better: number): number | null {
   const { x, y, u } = envelope;
   const model = (n: number, p: readonly number[]): number => ((p[0] as number) + (p[2] as number)) * Math.exp(-(p[1] as number) * n) - (p[2] as number);
-  const fit = curveFit({ model, x, y, start: [curve.start, curve.decrement, 0], standardUncertainties: u });
+  const fit = curveFit({ model, x, y, start: [curve.start, curve.decrement, 0], standardUncertainties: u, maximumSteps: mixedSteps });
   if (!fit.converged || !((fit.parameters[2] as number) > 0)) return null;
-  const gain = capped((curve.sum - fit.sumOfSquares) / variance(envelope, fit.sumOfSquares, 3));
+  const gain = capped((better - fit.sumOfSquares) / variance(envelope, fit.sumOfSquares, 3));
   return gain > mixedLimit ? gain : null;
 }
 
