@@ -29,7 +29,7 @@ export function decode(bytes: Uint8Array, fileName: string, declared?: Encoding)
   }
   const wide = found.encoding === "utf-16le" || found.encoding === "utf-16be";
   const narrow = wide ? narrowed(body, found.encoding) : body;
-  if (narrow.subarray(0, sampleBytes).includes(0)) {
+  if (narrow.subarray(0, Math.min(sampleBytes, endOfText(narrow))).includes(0)) {
     return { code: "not-text", at: fileName, message: "expected a text log, found zero bytes as in a binary file", hint: "Export the log as delimited text" };
   }
   const decoder = new TextDecoder(found.encoding === "latin1" ? "latin1" : "utf-8", { ignoreBOM: true });
@@ -63,6 +63,13 @@ function validUtf8(bytes: Uint8Array): boolean {
     if (lead < 0x80) return false;
   }
   return false;
+}
+
+/** A logger that loses power often leaves zero bytes behind its last row; those do not make the file binary. */
+function endOfText(bytes: Uint8Array): number {
+  let end = bytes.length;
+  while (end > 0 && bytes[end - 1] === 0) end--;
+  return end;
 }
 
 /** UTF-16 to UTF-8 in pieces, so that no string grows past the engine's limit. */

@@ -1,5 +1,5 @@
 import type { Issue } from "../core/errors.ts";
-import { quotedEnd, readOddCell } from "./oddCell.ts";
+import { plainNumber, quotedEnd, readOddCell } from "./oddCell.ts";
 import type { Marks } from "./oddCell.ts";
 
 /** What the byte loop needs to know about a file. */
@@ -180,7 +180,7 @@ export function numericRows(plan: RowPlan): Rows {
       continue;
     }
     const text = plan.text(rowStart, Math.min(rowEnd, rowStart + mostText));
-    if (text.trim() === "") blank ??= line;
+    if (isBlank(text, delimiter)) blank ??= line;
     else if (plan.isRepeated(text)) repeatedLines.push(line);
     else {
       const found: Issue[] = fits ? pending : [{ code: "cells", at: `${plan.fileName} line ${line}`, message: `expected ${columnCount} cells, found ${column}`, hint: "Repair the log, or declare delimiter: and decimal: in rig.yaml" }];
@@ -206,11 +206,19 @@ export function numericRows(plan: RowPlan): Rows {
 }
 
 function cellIssue(plan: RowPlan, line: number, slot: number, from: number, to: number): Issue {
-  return { code: "text-in-number", at: `${plan.fileName} line ${line}, column "${plan.slotNames[slot]}"`, message: `expected a number, found ${shown(plan.text(from, to))}`, hint: "Declare it as a missing or overload mark in rig.yaml, or repair the log" };
+  const cell = plan.text(from, to);
+  const otherMark = plan.decimal === 44 ? "." : ",";
+  const hint = plainNumber(cell.trim(), otherMark) === null ? "Declare it as a missing or overload mark in rig.yaml, or repair the log" : "Declare decimal: for this logger in rig.yaml, or repair the log";
+  return { code: "text-in-number", at: `${plan.fileName} line ${line}, column "${plan.slotNames[slot]}"`, message: `expected a number, found ${shown(cell)}`, hint };
 }
 
 function timeIssue(plan: RowPlan, line: number, column: string, message: string): Issue {
   return { code: "unreadable-time", at: `${plan.fileName} line ${line}, column "${column}"`, message, hint: "Correct clock: in rig.yaml, or repair the log" };
+}
+
+/** Spreadsheets write a cleared row as delimiters alone. */
+function isBlank(text: string, delimiter: number): boolean {
+  return text.replaceAll(String.fromCharCode(delimiter), "").trim() === "";
 }
 
 /** A cell as a message shows it: short, and without what would break the line. */

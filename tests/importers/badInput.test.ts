@@ -35,6 +35,11 @@ describe("a log that cannot be used", () => {
     expect(issues.map(showIssue)).toEqual(['logs/R07.txt line 3, column "pull": expected a number, found "OVLD". Declare it as a missing or overload mark in rig.yaml, or repair the log']);
   });
 
+  it("tells to declare the decimal mark where a later row shows another", () => {
+    const rows = Array.from({ length: 300 }, (_, i) => `${i};0\n`).join("");
+    expect(refusal(`t;F\n${rows}300;1,5\n`)).toMatchObject([{ at: 'logs/R07.txt line 302, column "F"', message: 'expected a number, found "1,5"', hint: expect.stringContaining("decimal:") }]);
+  });
+
   it("lists the columns it found", () => {
     expect(refusal("t,G [N]\n0.0,1.5\n0.1,2.5\n")).toEqual([{ code: "missing-column", at: "logs/R07.txt line 1", message: 'expected a column "F", found "t", "G [N]"', hint: expect.any(String) }]);
   });

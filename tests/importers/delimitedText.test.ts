@@ -109,6 +109,13 @@ describe("delimited text: marks and odd rows", () => {
     expect(table.findings[0]).toMatchObject({ code: "cut-last-line", message: expect.stringContaining("line 4") });
   });
 
+  it("takes rows of delimiters for blank lines, and zero bytes behind the last row for a cut end", () => {
+    expect(numbers(read("t;F\n0,5;1\n0,6;2\n;\n ; \n"))).toEqual([1, 2]);
+    const cut = read("t;F\n0,5;1\n0,6;2\n0,7;\u0000\u0000\u0000\u0000");
+    expect(numbers(cut)).toEqual([1, 2]);
+    expect(cut.findings[0]?.code).toBe("cut-last-line");
+  });
+
   it("does not use a last line that holds half a character", () => {
     const table = read(utf16("t,F\n0.0,1.5\n0.1,2.5\n0.2,3.5\n", "le").slice(0, -1));
     expect(table.source).toMatchObject({ rowsRead: 2, rowsRefused: 1 });
