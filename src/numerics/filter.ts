@@ -67,8 +67,8 @@ export function frequencyClassCoefficients(filterClass: number, rateHz: number, 
  *   |H|² of the section in `frequencyClassCoefficients`; −3 dB of both passes together at 5/3 CFC
  *
  * Unit of the samples. Ends: the standards leave them to the user. Here each end is continued by odd reflection
- * (2x₀ − x_k) over one period of the corner frequency, at least 9 samples, with the filter started settled; a straight
- * run-out stays straight. Within about one such period of an end the result still rests on that continuation: keep
+ * (2x₀ − x_k) over one period of the corner frequency, at least 9 samples, with the filter started settled; a level
+ * run-out stays level, a straight one straight to a few hundredths of its fall per sample. Within about one such period of an end the result still rests on that continuation: keep
  * quiet samples before and after the pulse. NaN stays NaN, and each stretch between is filtered on its own.
  *
  * @param samples     equally spaced; NaN = missing

@@ -78,7 +78,7 @@ export function inverseTransform(spectrum: Interleaved): Interleaved {
  *
  *   X_k = Σ_i x_i e^{−2πi k i / n},   k = 0 … n − 1
  *
- * Unit of the samples. Powers of two directly, other lengths as a chirp convolution (Bluestein). A NaN spoils every value.
+ * Unit of the samples. Powers of two directly, other lengths as a chirp convolution (Bluestein). A NaN or Infinity makes every value NaN.
  *
  * @param samples at least one
  * @returns       n complex values, interleaved
@@ -89,6 +89,8 @@ export function inverseTransform(spectrum: Interleaved): Interleaved {
 export function discreteFourier(samples: ArrayLike<number>): Interleaved {
   const n = samples.length;
   if (n === 0) throw new RangeError("discreteFourier: expected at least one sample, found none");
+  // Left alone, a missing sample would spare the sums it happens to be multiplied by zero in.
+  for (let i = 0; i < n; i++) if (!Number.isFinite(samples[i])) return new Array<number>(2 * n).fill(Number.NaN);
   if (n === 1) return [samples[0] as number, 0];
   if (powerOfTwo(n) === n) return paddedTransform(samples, n);
   const size = powerOfTwo(2 * n - 1);
@@ -152,7 +154,7 @@ export interface Spectrum {
  *
  *   X_k = Σ_i x_i e^{−2πi k i / n},   f_k = k f_s / n,   k = 0 … ⌊n/2⌋
  *
- * Unit of the samples; no window, no scaling: a sine of amplitude A on a line gives |X| = A n / 2. A NaN spoils every value.
+ * Unit of the samples; no window, no scaling: a sine of amplitude A on a line gives |X| = A n / 2. A NaN or Infinity makes every value NaN.
  *
  * @param samples equally spaced, at least one
  * @param rateHz  sampling rate [Hz]
@@ -199,7 +201,7 @@ export interface PowerSpectrum {
  *   S(f_k) = 2 |Σ w_i x_i e^{−2πi k i/n}|² / (f_s Σ w²), averaged over segments; factor 1 at 0 Hz and at half the rate
  *
  * Unit² of the samples per Hz: its integral over frequency is the mean square. Periodic Hann window, half overlap and mean
- * removed per segment unless told otherwise. Left-over samples at the end are not used. A NaN spoils every value.
+ * removed per segment unless told otherwise. Left-over samples at the end are not used. A NaN or Infinity makes every value NaN.
  *
  * @param samples equally spaced, at least one segment
  * @param rateHz  sampling rate [Hz]

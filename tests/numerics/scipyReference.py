@@ -2,11 +2,25 @@
 
 Reads a JSON list of [name, arguments] from standard input, writes a JSON list of answers.
 """
+import importlib
 import json
 import sys
 
 import numpy
-from scipy import signal, special, stats
+import scipy
+
+
+class Late:
+    """A part of SciPy that is loaded when first asked: scipy.stats alone takes seconds."""
+
+    def __init__(self, name):
+        self.name = name
+
+    def __getattr__(self, attribute):
+        return getattr(importlib.import_module(self.name), attribute)
+
+
+signal, special, stats = Late("scipy.signal"), Late("scipy.special"), Late("scipy.stats")
 
 
 def spectrum(samples):

@@ -1,5 +1,8 @@
 import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
+import { vi } from "vitest";
+
+vi.setConfig({ testTimeout: 120_000 }); // loading SciPy takes seconds on a busy machine
 
 const python = "/usr/bin/python3";
 const script = fileURLToPath(new URL("./scipyReference.py", import.meta.url));

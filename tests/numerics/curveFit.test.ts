@@ -1,0 +1,145 @@
+import { describe, expect, test } from "vitest";
+import { curveFit, type CurveFit } from "../../src/numerics/curveFit.ts";
+import { centralJacobian } from "../../src/numerics/jacobian.ts";
+import { lineFit } from "../../src/numerics/lineFit.ts";
+import { seededRandom } from "../../src/numerics/random.ts";
+import { agrees } from "../helpers/agrees.ts";
+import { boxBod } from "./nist/boxBod.ts";
+import { chwirut2 } from "./nist/chwirut2.ts";
+import { danWood } from "./nist/danWood.ts";
+import { mgh09 } from "./nist/mgh09.ts";
+import { misra1a } from "./nist/misra1a.ts";
+import { rat43 } from "./nist/rat43.ts";
+
+const at = (row: readonly number[], i: number): number => row[i] as number;
+const sixDigits = 5e-7;
+
+describe.each([misra1a, danWood, boxBod, chwirut2, mgh09, rat43])("certified: $source", (set) => {
+  test.each([0, 1])("from start %d", (start) => {
+    const { source } = set;
+    const fit = curveFit({ model: set.model, x: set.x, y: set.y, start: set.starts[start] as readonly number[] });
+    expect(fit.converged).toBe(true);
+    set.parameters.forEach((expected, j) => agrees(at(fit.parameters, j), { expected, relative: sixDigits, source }));
+    set.standardDeviations.forEach((expected, j) => agrees(at(fit.standardErrors, j), { expected, relative: sixDigits, source }));
+    agrees(fit.sumOfSquares, { expected: set.residualSumOfSquares, relative: 1e-9, source });
+    agrees(fit.residualSd, { expected: set.residualSd, relative: 1e-9, source });
+    expect(fit.degreesOfFreedom).toBe(set.x.length - set.parameters.length);
+    expect(fit.reducedChiSquare).toBeNull();
+    expect(fit.residuals.reduce((total, residual) => total + residual * residual, 0)).toBeCloseTo(fit.sumOfSquares, 6);
+  });
+});
+
+const saturating = (x: number, p: readonly number[]): number => at(p, 0) * (1 - Math.exp(-x / at(p, 1)));
+const x = Array.from({ length: 20 }, (_, i) => 0.3 * (i + 1));
+const exact = x.map((value) => saturating(value, [5, 1.7]));
+
+describe("behaviour", () => {
+  test("given slopes and differenced slopes tell the same", () => {
+    const problem = { model: misra1a.model, x: misra1a.x, y: misra1a.y, start: misra1a.starts[1] as readonly number[] };
+    const given = curveFit({ ...problem, jacobian: (value, b) => [1 - Math.exp(-at(b, 1) * value), at(b, 0) * value * Math.exp(-at(b, 1) * value)] });
+    agrees(at(given.standardErrors, 0), { expected: at(misra1a.standardDeviations, 0), relative: 1e-9, source: misra1a.source });
+    agrees(at(given.parameters, 1), { expected: at(misra1a.parameters, 1), relative: 1e-9, source: misra1a.source });
+  });
+
+  test("a straight line equals the line fit, weights included", () => {
+    const y = x.map((value, i) => 1 + 2 * value + Math.sin(5 * i));
+    const uncertainties = x.map((_, i) => 0.5 + 0.1 * i);
+    const line = lineFit(x, y, uncertainties.map((u) => 1 / (u * u)));
+    const fit = curveFit({ model: (value, p) => at(p, 0) + at(p, 1) * value, x, y, start: [0, 0], standardUncertainties: uncertainties });
+    const source = "weighted linear least squares";
+    agrees(at(fit.parameters, 0), { expected: line.intercept, relative: 1e-8, source });
+    agrees(at(fit.parameters, 1), { expected: line.slope, relative: 1e-8, source });
+    // stated uncertainties give the absolute covariance, the line's is scaled by the scatter
+    agrees(at(fit.covariance[0] as readonly number[], 1) * (fit.reducedChiSquare as number), { expected: line.covariance[0][1], relative: 1e-8, source });
+    agrees(fit.reducedChiSquare as number, { expected: line.residualSd ** 2, relative: 1e-10, source });
+  });
+
+  test("data without noise are met exactly", () => {
+    const fit = curveFit({ model: saturating, x, y: exact, start: [1, 0.5] });
+    expect(fit.converged).toBe(true);
+    agrees(at(fit.parameters, 1), { expected: 1.7, relative: 1e-10, source: "the curve the data were made from" });
+  });
+
+  test("start values of zero", () => {
+    const fit = curveFit({ model: (value, p) => at(p, 0) + at(p, 1) * value, x: [1, 2, 3], y: [3, 5, 7.1], start: [0, 0] });
+    agrees(at(fit.parameters, 1), { expected: 2.05, relative: 1e-8, source: "line by hand" });
+  });
+
+  test("a bound that the data want to cross is held and named", () => {
+    const fit = curveFit({ model: saturating, x, y: exact, start: [3, 1], lower: [0, 0.01], upper: [4, 10] });
+    expect(fit.converged).toBe(true);
+    expect(at(fit.parameters, 0)).toBe(4);
+    expect(fit.atLimit).toEqual([true, false]);
+    // the other parameter is the best for that bound: moving it either way is worse
+    const sum = (k: number): number => x.reduce((total, value, i) => total + (at(exact, i) - saturating(value, [4, k])) ** 2, 0);
+    expect(sum(at(fit.parameters, 1))).toBeLessThan(Math.min(sum(at(fit.parameters, 1) * 1.001), sum(at(fit.parameters, 1) * 0.999)));
+  });
+
+  test("a start on a bound that does not bind comes off it; a start outside is brought in", () => {
+    const fit = curveFit({ model: saturating, x, y: exact, start: [8, 0.2], lower: [0, 0.2], upper: [8, 10] });
+    expect(fit.atLimit).toEqual([false, false]);
+    agrees(at(fit.parameters, 0), { expected: 5, relative: 1e-9, source: "the curve the data were made from" });
+    expect(at(curveFit({ model: saturating, x, y: exact, start: [100, 1], upper: [8, 10] }).parameters, 0)).toBeCloseTo(5, 8);
+  });
+
+  test("a model that is not a number in places is walked around", () => {
+    const y = [0.1, 0.5, 1.5, 3].map((value) => Math.log(value + 0.7));
+    const fit = curveFit({ model: (value, p) => Math.log(value + at(p, 0)), x: [0.1, 0.5, 1.5, 3], y, start: [60] });
+    agrees(at(fit.parameters, 0), { expected: 0.7, relative: 1e-9, source: "the curve the data were made from" });
+  });
+
+  test("no answer is a value", () => {
+    const noStart = curveFit({ model: (value, p) => Math.log(at(p, 0) - value), x: [1, 2, 3], y: [0, 1, 2], start: [1] });
+    expect(noStart.converged).toBe(false);
+    expect(noStart.standardErrors[0]).toBeNaN();
+    expect(noStart.reason).toMatch(/not finite at the start/);
+    const twins = curveFit({ model: (value, p) => (at(p, 0) + at(p, 1)) * value, x: [1, 2, 3], y: [2, 4.1, 5.9], start: [1, 0.5] });
+    expect(twins.standardErrors).toEqual([Number.NaN, Number.NaN]);
+    expect(twins.conditionNumber).toBeGreaterThan(1e9);
+    agrees(at(twins.parameters, 0) + at(twins.parameters, 1), { expected: 27.9 / 14, relative: 1e-8, source: "Σxy/Σx² by hand" });
+    const idle = curveFit({ model: (value, p) => at(p, 0) * value, x: [1, 2], y: [1, 2.1], start: [3, 7] });
+    expect(idle.converged).toBe(false);
+    expect(idle.reason).toMatch(/lost all influence/);
+    const stopped = curveFit({ model: mgh09.model, x: mgh09.x, y: mgh09.y, start: mgh09.starts[0] as readonly number[], maximumSteps: 5 });
+    expect(stopped.converged).toBe(false);
+    expect(stopped.reason).toMatch(/after 5 steps/);
+    const saturated = curveFit({ model: (value, p) => at(p, 0) + at(p, 1) * value, x: [1, 2], y: [1, 3], start: [0, 1] });
+    expect(saturated.degreesOfFreedom).toBe(0);
+    expect(saturated.residualSd).toBeNaN();
+    expect(saturated.standardErrors[0]).toBeNaN();
+  });
+
+  test("wrong calls", () => {
+    const problem = { model: saturating, x: [1, 2, 3], y: [1, 2, 3], start: [1, 1] };
+    for (const wrong of [{ y: [1, 2] }, { x: [1, 2, Number.NaN] }, { start: [1, Number.NaN] }, { start: [1, 1, 1, 1] }, { start: [] }, { standardUncertainties: [1, 0, 1] }, { standardUncertainties: [1] }, { lower: [0] }, { upper: [0] }, { lower: [2, 0], upper: [2, 1] }]) {
+      expect(() => curveFit({ ...problem, ...wrong }), JSON.stringify(wrong)).toThrow(RangeError);
+    }
+  });
+
+  test("stated uncertainties are honest: pulls have unit spread", () => {
+    const random = seededRandom(8);
+    const pulls: number[] = [];
+    for (let trial = 0; trial < 400; trial++) {
+      const fit: CurveFit = curveFit({ model: saturating, x, y: exact.map((value) => value + 0.1 * random.normal()), start: [4, 1], standardUncertainties: x.map(() => 0.1) });
+      pulls.push((at(fit.parameters, 1) - 1.7) / at(fit.standardErrors, 1));
+    }
+    const spread = Math.sqrt(pulls.reduce((total, pull) => total + pull * pull, 0) / 400);
+    agrees(spread, { expected: 1, within: 3 / Math.sqrt(800), source: "spread of standardised errors, three standard errors" });
+  });
+});
+
+describe("differenced slopes", () => {
+  const none = [-Infinity];
+  const slope = (model: (value: number, p: readonly number[]) => number, p: number, lower = none, upper = [Infinity]): number => {
+    const matrix = new Float64Array(1);
+    centralJacobian(model, [2], [p], [1], lower, upper, matrix);
+    return matrix[0] as number;
+  };
+  test("central, one-sided at a bound and beside a hole, NaN between holes", () => {
+    agrees(slope((value, p) => Math.exp(value * at(p, 0)), 0.6), { expected: 2 * Math.exp(1.2), relative: 1e-9, source: "derivative by hand" });
+    agrees(slope((_, p) => at(p, 0) ** 2, 3, [3]), { expected: 6, relative: 1e-4, source: "derivative by hand" });
+    agrees(slope((_, p) => Math.sqrt(at(p, 0) - 3) + at(p, 0), 3, none), { expected: Math.sqrt(1 / (3 * Math.cbrt(2 ** -52))) + 1, relative: 1e-6, source: "forward difference of √ by hand" });
+    agrees(slope((_, p) => (at(p, 0) > 3 ? Number.NaN : 7 * at(p, 0)), 3), { expected: 7, relative: 1e-9, source: "derivative by hand" });
+    expect(slope((_, p) => (at(p, 0) === 3 ? 1 : Number.NaN), 3)).toBeNaN();
+  });
+});
