@@ -66,7 +66,7 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
     add("wheelTorque", "Wheel torque", known(torque, [drag], plan.id, over("mean, free-spin drag removed,")));
     add("grossTractionRatio", "Gross traction ratio", known(grossTractionRatio(torque, r, load), [radius, drag], plan.id, over("T/(rW)")));
     add("motionResistanceRatio", "Motion resistance ratio", known(motionResistanceRatio(torque, r, pull, load), [radius, drag], plan.id, over("(T/r − DP)/W")));
-    add("tractiveEfficiency", "Tractive efficiency", known(tractiveEfficiency(pull, speed, torque, turning), [drag], plan.id, over("DP·v/(T·ω)")));
+    add("tractiveEfficiency", "Tractive efficiency", skids ? undetermined("1", "the wheel is braked: power flows from the carriage to the axle, and an efficiency of traction does not apply") : known(tractiveEfficiency(pull, speed, torque, turning), [drag], plan.id, over("DP·v/(T·ω)")));
     add("powerNumber", "Power number", known(powerNumber(torque, turning, load, speed), [drag], plan.id, over("T·ω/(W·v)")));
     add("energyPerDistance", "Energy per distance", known(energyPerDistance(torque, turning, speed), [drag], plan.id, over("T·ω/v")));
   }

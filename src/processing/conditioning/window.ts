@@ -56,7 +56,7 @@ export function revolutionWindow(input: WindowInput): { readonly window: Revolut
   }
   if (count < input.fewest.look) {
     const severity = count < input.fewest.reject ? "reject" : "look";
-    findings.push(finding("few-revolutions", severity, `Only ${count} whole revolutions lie in the steady window; with so few the mean carries ripple and the scatter says little. Use a longer bed or a slower carriage`, { measured: count, limit: input.fewest[severity] }));
+    findings.push(finding("few-revolutions", severity, `Only ${count} whole revolution${count === 1 ? " lies" : "s lie"} in the steady window; with so few the mean carries ripple and the scatter says little. Use a longer bed or a slower carriage`, { measured: count, limit: input.fewest[severity] }));
   }
   if (count < 1) return { window: null, findings };
   const segment: Segment = { kind: "steady", fromS: complete[0] as number, toS: complete[count] as number, reason: `${count} whole revolutions; ${usable.reason}` };
