@@ -13,6 +13,7 @@ function unpack(packed, count) {
   return out;
 }
 
+var shadeWords = { preZero: "zero before", postZero: "zero after", steady: "window", static: "standing", freeFall: "free fall" };
 var zeroKinds = { preZero: true, postZero: true };
 function tint(kind) { return zeroKinds[kind] ? css("--shade-zero") : kind === "run" ? "transparent" : css("--shade"); }
 
@@ -27,7 +28,8 @@ function backdrop(data, trace) {
       c.fillRect(a, box.top, b - a, box.height);
       if (shade.kind !== "run" && !zeroKinds[shade.kind]) {
         c.fillStyle = css("--soft"); c.font = 10 * devicePixelRatio + "px system-ui, sans-serif"; c.textBaseline = "top";
-        if (c.measureText(shade.kind).width < b - a - 6) c.fillText(shade.kind, a + 3 * devicePixelRatio, box.top + 2 * devicePixelRatio);
+        var word = shadeWords[shade.kind] || shade.kind;
+        if (c.measureText(word).width < b - a - 6) c.fillText(word, a + 3 * devicePixelRatio, box.top + 2 * devicePixelRatio);
       }
     });
     data.events.forEach(function (event) {
@@ -82,7 +84,7 @@ function key(data) {
   function add(color, words) { var item = document.createElement("span"), box = document.createElement("i"); box.style.background = color; item.appendChild(box); item.appendChild(document.createTextNode(words)); list.appendChild(item); }
   data.shades.forEach(function (shade) {
     if (shade.kind === "run" || seen[shade.kind]) return;
-    seen[shade.kind] = true; add(tint(shade.kind), { preZero: "zero before", postZero: "zero after", steady: "window", static: "static", freeFall: "free fall" }[shade.kind] || shade.kind);
+    seen[shade.kind] = true; add(tint(shade.kind), shadeWords[shade.kind] || shade.kind);
   });
   if (data.events.length) add(css("--look"), "dashed line: a finding");
   var help = document.createElement("span"); help.textContent = "drag to zoom, double click to go back"; list.appendChild(help);

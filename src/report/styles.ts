@@ -3,12 +3,12 @@ const light = `
   --paper:#fbfaf7; --sheet:#ffffff; --ink:#1c252c; --soft:#55626c; --faint:#98a2a8; --line:#dedcd4; --wash:#f1efe9; --link:#17547c;
   --go:#1f6b52; --go-bg:#e3efe9; --look:#8a5a00; --look-bg:#f8ecd2; --repeat:#a6261c; --repeat-bg:#f9e0dc; --excluded:#5d666c; --excluded-bg:#e9e9e6; --unread:#5b3d93; --unread-bg:#ebe4f5;
   --series-1:#1d5c94; --series-2:#bf5b12; --series-3:#0f7f73; --series-4:#93316f; --series-5:#6c6a12; --series-6:#4a5560;
-  --shade:#1d5c9420; --shade-zero:#98a2a822; color-scheme:light;`;
+  --shade:#1d5c942b; --shade-zero:#8b8f7c2e; color-scheme:light;`;
 const dark = `
   --paper:#14191d; --sheet:#1a2126; --ink:#e6e9ea; --soft:#a9b4ba; --faint:#74818a; --line:#323c43; --wash:#212a30; --link:#8cc4ec;
   --go:#7fd0ae; --go-bg:#173229; --look:#efc062; --look-bg:#3a2d12; --repeat:#ff9a8c; --repeat-bg:#461d19; --excluded:#b4bcc1; --excluded-bg:#2b3338; --unread:#c7aef2; --unread-bg:#302447;
   --series-1:#7ab8ea; --series-2:#f0a05c; --series-3:#55cdbc; --series-4:#e58cc2; --series-5:#d0cb62; --series-6:#b6c1c9;
-  --shade:#7ab8ea28; --shade-zero:#98a2a822; color-scheme:dark;`;
+  --shade:#7ab8ea2e; --shade-zero:#b9b08a26; color-scheme:dark;`;
 
 export const styles = `
 :root{${light}}
@@ -20,11 +20,11 @@ a{color:var(--link)}
 h1,h2,h3,h4{line-height:1.2;margin:0;font-weight:600;overflow-wrap:anywhere}
 h1{font-size:22px} h2{font-size:19px;margin-bottom:12px} h3{font-size:15px;margin:22px 0 8px} h4{font-size:13.5px;margin:18px 0 6px;color:var(--soft)}
 p{margin:6px 0;max-width:76ch} small{font-size:12px;color:var(--soft);font-weight:400}
-code{font:12px ui-monospace,"DejaVu Sans Mono",monospace;color:var(--soft)} .hash{overflow-wrap:anywhere;font-size:11px}
+code{font:12px ui-monospace,"DejaVu Sans Mono",monospace;color:var(--soft)} .hash{white-space:nowrap;font-size:11px}
 .sr{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 .page{display:grid;grid-template-columns:minmax(0,1fr);max-width:1320px;margin:0 auto;padding:0 20px 60px}
 header{padding:22px 0 14px;border-bottom:2px solid var(--ink);margin-bottom:18px}
-header p{color:var(--soft)}
+header p{color:var(--soft);max-width:none}
 nav{display:flex;gap:2px 14px;overflow-x:auto;padding:6px 0;font-size:13px}
 nav a{text-decoration:none;white-space:nowrap;padding:3px 0} nav a:hover{text-decoration:underline}
 main{min-width:0}
@@ -41,9 +41,9 @@ section{background:var(--sheet);border:1px solid var(--line);border-radius:6px;p
 .v-go.count,.chip.v-go{background:var(--go-bg);color:var(--go)} .v-look.count,.chip.v-look{background:var(--look-bg);color:var(--look)}
 .v-repeat.count,.chip.v-repeat{background:var(--repeat-bg);color:var(--repeat)} .v-unread.count,.chip.v-unread{background:var(--unread-bg);color:var(--unread)}
 .gridrow{display:grid;grid-template-columns:190px minmax(0,1fr);gap:10px;border-top:1px solid var(--line);padding:5px 0}
-.gridname{font-size:13px;overflow-wrap:anywhere} .chips{display:flex;flex-wrap:wrap;gap:3px}
+.gridname{font-size:13px;overflow-wrap:anywhere} .chips{display:flex;flex-wrap:wrap;gap:3px;align-items:flex-start;align-content:flex-start}
 .chip{display:inline-flex;gap:4px;text-decoration:none;font-size:11.5px;line-height:1;padding:4px 6px;border-radius:4px;background:var(--excluded-bg);color:var(--excluded);max-width:100%;overflow:hidden;text-overflow:ellipsis;position:relative}
-.chip.v-repeat,.chip.v-unread,.chip.v-look{font-weight:700;box-shadow:inset 0 0 0 1.5px currentColor} .chip.v-excluded{text-decoration:line-through} .chip:hover{text-decoration:underline} .dim{opacity:.18}
+.chip.v-repeat,.chip.v-unread,.chip.v-look{font-weight:700;box-shadow:inset 0 0 0 1.5px currentColor} .chip:hover{text-decoration:underline} .dim{opacity:.18}
 .scroll{overflow-x:auto;max-width:100%} table{border-collapse:collapse;font-size:13px;margin:4px 0} caption{text-align:left;font-weight:600;padding-bottom:6px;font-size:13px}
 th{text-align:left;font-weight:600;color:var(--soft);font-size:12px;vertical-align:bottom;border-bottom:1.5px solid var(--line);padding:4px 14px 4px 0} tbody th{font-size:13px;color:var(--ink);border-bottom-width:1px}
 td{padding:5px 14px 5px 0;border-bottom:1px solid var(--line);vertical-align:top} td.r,th.r{text-align:right} td.r{font-variant-numeric:tabular-nums} td.w{min-width:190px;max-width:560px;overflow-wrap:anywhere}
@@ -61,7 +61,7 @@ details.run.v-go{border-left-color:var(--go)} details.run.v-look{border-left-col
 .runbody{padding:4px 14px 16px;border-top:1px solid var(--line)} .said{background:var(--wash);padding:6px 10px;border-radius:4px;max-width:none} .reasons,.issues{margin:6px 0;padding-left:20px;overflow-wrap:anywhere}
 .traces{display:grid;gap:2px} .tracepane{min-width:0} .tracepane h5{margin:6px 0 0;font-size:12.5px;font-weight:600} .key{display:flex;flex-wrap:wrap;gap:2px 16px;font-size:12px;color:var(--soft);margin:0 0 4px}
 .key i{display:inline-block;width:14px;height:10px;margin-right:5px;border:1px solid var(--line)}
-.budget{list-style:none;margin:0;padding:0;min-width:250px;max-width:340px;font-size:12px} .budget li{position:relative;display:flex;justify-content:space-between;gap:10px;padding:0 5px;margin-bottom:1px;line-height:1.5} .budget i{position:absolute;inset:0 auto 0 0;background:var(--series-1);opacity:.22;border-radius:2px} .budget i.shared{background:repeating-linear-gradient(115deg,var(--series-2) 0 3px,transparent 3px 6px);opacity:.45} .budget span,.budget b{position:relative} .budget b{font-weight:500;white-space:nowrap;font-variant-numeric:tabular-nums} .budget .rest{color:var(--soft)}
+.budget{list-style:none;margin:0;padding:0;min-width:250px;max-width:340px;font-size:12px} .budget li{position:relative;display:flex;justify-content:space-between;gap:10px;padding:0 0 5px;line-height:1.35} .budget i{position:absolute;inset:auto auto 0 0;height:4px;background:var(--series-1);border-radius:2px} .budget i.shared{background:repeating-linear-gradient(90deg,var(--series-2) 0 4px,transparent 4px 7px)} .budget span,.budget b{position:relative} .budget b{font-weight:500;white-space:nowrap;font-variant-numeric:tabular-nums} .budget .rest{color:var(--soft)}
 .filter{display:flex;flex-wrap:wrap;gap:8px 18px;align-items:center;margin-bottom:8px;font-size:13px} .filter input,.filter select,.tools button{font:inherit;color:var(--ink);background:var(--paper);border:1px solid var(--line);border-radius:4px;padding:4px 8px} .filter input{width:min(280px,60vw)} output{color:var(--soft)} .tools{display:flex;flex-wrap:wrap;gap:8px;margin:8px 0}
 #cautions{border-left:6px solid var(--look)} #cautions li{margin:4px 0;max-width:90ch}
 .u-legend .u-marker{display:none!important}
@@ -69,6 +69,6 @@ details.run.v-go{border-left-color:var(--go)} details.run.v-look{border-left-col
 @media print{
  :root{${light}} @page{margin:14mm 12mm}
  body{background:#fff;font-size:10.5pt} .page{display:block;max-width:none;padding:0} nav,.filter,.tools{display:none} section{border:none;padding:0;margin:0 0 18pt;border-radius:0} h2{border-bottom:1.5pt solid var(--ink);padding-bottom:3pt} h2,h3,h4,summary{break-after:avoid}
- #wheels,#soil,#findings,#runs,#method{break-before:page} figure,tr,.gridrow,.tracepane,.tally{break-inside:avoid} thead{display:table-header-group} .scroll{overflow:visible} table{font-size:9pt} td.w{min-width:0;max-width:none} a{color:inherit;text-decoration:none} .chip,.badge,.count,.budget i{print-color-adjust:exact;-webkit-print-color-adjust:exact}
+ #wheels,#soil,#findings,#runs,#method{break-before:page} figure,tr,.gridrow,.tracepane,.tally{break-inside:avoid} thead{display:table-header-group} .scroll{overflow:visible} table{font-size:9pt} .hash{white-space:normal;overflow-wrap:anywhere} td.w{min-width:0;max-width:none} a{color:inherit;text-decoration:none} .chip,.badge,.count,.budget i{print-color-adjust:exact;-webkit-print-color-adjust:exact}
  details.day::details-content{content-visibility:visible;height:auto} details.run{break-inside:auto} .multiples{grid-template-columns:1fr 1fr} .multiples.small{grid-template-columns:1fr 1fr 1fr} .act{padding-left:10pt!important}
 }`;

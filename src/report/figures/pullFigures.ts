@@ -50,9 +50,9 @@ export function wheelComparison(day: DayResult, slip: number): Html {
   return drawPlot({
     title: `Pull coefficient at ${plainNumber(slip * 100)} % slip, with its 95 % interval`,
     description: `Pull coefficient at ${plainNumber(slip * 100)} % slip for ${wheels.length} wheels and ${loads.length} loads; the numbers stand in the table beside it`,
-    width: 560,
+    width: 430,
     height: 76 + wheels.length * 40,
-    marginLeft: Math.min(200, 24 + longest * 7),
+    marginLeft: Math.min(170, 24 + longest * 7),
     x: { label: "pull coefficient [–]", domain: extent(rows.flatMap((row) => [row.low, row.high])) },
     y: { label: null, domain: wheels, type: "band" } as Plot.ScaleOptions,
     legend: loads.map((load, index) => ({ label: `${plainNumber(load)} N`, style: seriesStyle(index) })),
@@ -71,7 +71,7 @@ export function wheelComparison(day: DayResult, slip: number): Html {
 function curvePoints(day: DayResult, curve: PullCurve): Bar[] {
   return curve.fit.points.map((point) => {
     const run = day.runs.find((candidate) => candidate.plan.id === point.run);
-    const slip = run === undefined ? undefined : measureOf(run, "slip")?.estimate.standardUncertainty;
+    const slip = run === undefined ? undefined : (measureOf(run, "slip") ?? measureOf(run, "skid"))?.estimate.standardUncertainty;
     return {
       x: point.x * 100,
       y: point.y,

@@ -23,6 +23,7 @@ const sinkage: Axis = { scale: milli, label: "sinkage [mm]" };
 export function plateFigures(day: DayResult): Html {
   const plates = day.soil.plateWidths.map((plate, index) => ({ plate, style: seriesStyle(index), label: `plate ${plainNumber(plate.widthM * 1000)} mm` }));
   const legend = plates.map(({ label, style }) => ({ label, style }));
+  const depths = extent([0, ...plates.flatMap(({ plate }) => plate.fit.points.map((point) => point.x * milli))]);
   const curves = plates.flatMap(({ plate, style }) => {
     const { band } = plate;
     if (band === null) return [];
@@ -31,19 +32,19 @@ export function plateFigures(day: DayResult): Html {
   return html`<div class="multiples wide">${drawPlot({
     title: "Pressure against sinkage",
     description: `Plate pressure against sinkage for ${plates.length} plate widths, measured points, fitted power laws and their 95 % bands`,
-    width: 520,
-    height: 320,
-    x: { label: sinkage.label },
+    width: 440,
+    height: 290,
+    x: { label: sinkage.label, domain: depths },
     y: { label: pressure.label },
     legend,
     marks: [zeroLine(), ...plates.flatMap(({ plate, style }) => pointMarks(points(plate.fit, sinkage, pressure), style)), ...curves],
   })}${drawPlot({
     title: "Residuals of the pressure",
     description: "Measured pressure less fitted pressure against sinkage",
-    width: 520,
-    height: 320,
-    x: { label: sinkage.label },
-    y: { label: "measured − fitted [kPa]" },
+    width: 440,
+    height: 290,
+    x: { label: sinkage.label, domain: depths },
+    y: { label: "measured − fitted [kPa]", domain: barsOf(plates.flatMap(({ plate }) => residuals(plate.fit, sinkage, pressure))) },
     legend,
     marks: [zeroLine(), ...plates.flatMap(({ plate, style }) => pointMarks(residuals(plate.fit, sinkage, pressure), style))],
   })}</div>`;
@@ -68,13 +69,13 @@ export function strengthFigures(day: DayResult): Html {
     title: "Residuals of the shear strength",
     description: "Measured shear strength less fitted strength against normal stress",
     x: { label: stress.label, domain: extent([0, ...fit.points.map((point) => point.x * kilo)]) },
-    y: { label: "measured − fitted [kPa]" },
+    y: { label: "measured − fitted [kPa]", domain: barsOf(residuals(fit, stress, pressure)) },
     marks: [zeroLine(), ...pointMarks(residuals(fit, stress, pressure), style)],
   })}${outline.length > 2 && drawPlot({
     title: "Cohesion and friction angle together",
     description: "95 % joint region of cohesion and friction angle; the narrow slanted shape shows that the two are known together better than one by one",
     x: { label: "cohesion [kPa]" },
-    y: { label: "friction angle [°]" },
+    y: { label: "friction angle [deg]" },
     marks: [
       Plot.line([...outline, outline[0] as { x: number; y: number }], { x: "x", y: "y", stroke: style.color, fill: style.color, fillOpacity: 0.14, strokeWidth: 1.5 }),
       ...(best === null ? [] : pointMarks([best], style)),
@@ -120,6 +121,11 @@ function residuals(fit: Fit, x: Axis, y: Axis): Bar[] {
     kept: true,
     title: point.run,
   }));
+}
+
+/** Room for the points and their bars. */
+function barsOf(bars: readonly Bar[]): [number, number] {
+  return extent(bars.flatMap((bar) => [bar.y - (bar.yHalf ?? 0), bar.y + (bar.yHalf ?? 0)]));
 }
 
 /** The fitted curve where it was measured: y less its residual. */

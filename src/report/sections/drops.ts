@@ -16,7 +16,7 @@ export function dropsSection(day: DayResult): Html {
   if (drops.length === 0) return html`<section id="drops"><h2>Drops</h2><p class="none">No drop runs.</p></section>`;
   const names = distinct(drops.flatMap((run) => run.measures.map((measure) => measure.name)));
   const labels = new Map(drops.flatMap((run) => run.measures.map((measure) => [measure.name, measure.label] as const)));
-  const restitution = names.filter((name) => /^restitution/i.test(name)).map((name) => ({ name, label: labels.get(name) ?? name }));
+  const restitution = names.filter((name) => /^restitutionFrom/.test(name)).map((name) => ({ name, label: labels.get(name) ?? name }));
   const height = { label: "drop height [mm]", read: (run: RunResult) => (run.plan.dropHeightM === null ? null : { value: run.plan.dropHeightM * 1000, half: null }) };
   const common = { kind: "drop" as const, title: (wheel: string) => `Wheel ${wheel}`, group: (run: RunResult) => run.plan.wheel, x: height };
   const rest = measureFigures(day, { ...common, yLabel: "restitution", measures: restitution });

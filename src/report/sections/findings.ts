@@ -5,7 +5,7 @@ import { anchor, each, html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { table } from "../table.ts";
 import { condition, severityBadge, severityWords } from "../words.ts";
-import { against, runAnchor, when } from "./runPart.ts";
+import { against, runAnchor, whenCell } from "./runPart.ts";
 
 interface Row {
   readonly place: string;
@@ -29,7 +29,7 @@ ${table(rows, [
     { heading: "Where", show: (row) => (row.run === null ? row.place : html`<a href="#${anchor("run", row.run)}">${row.place}</a>`) },
     { heading: "Weight", show: (row) => severityBadge(row.finding.severity) },
     { heading: "Channel", show: (row) => row.finding.channel ?? "–" },
-    { heading: "When [s]", show: (row) => (row.finding.fromS === null && row.finding.toS === null ? "–" : when(row.finding.fromS, row.finding.toS)) },
+    { heading: "When [s]", show: (row) => (row.finding.fromS === null && row.finding.toS === null ? "–" : whenCell(row.finding.fromS, row.finding.toS)) },
     { heading: "What", align: "wrap", show: (row) => html`${row.finding.message} <code>${row.finding.code}</code>` },
     { heading: "Measured / limit", align: "right", show: (row) => against(row.finding.measured, row.finding.limit) },
   ], { id: "findingtable", rowAttributes: (row) => html` data-severity="${row.finding.severity}"` })}

@@ -11,7 +11,7 @@ import { plainNumber } from "../words.ts";
 /** Formulas as text, each with the words that keep it from being misread. */
 const formulas: readonly (readonly [string, string, string])[] = [
   ["Slip, driven wheel", "s = 1 − v / (r·ω)", "v ≤ r·ω; positive"],
-  ["Skid, braked wheel", "s = r·ω / v − 1", "v > r·ω; negative; normalised by the carriage's speed, not the wheel's"],
+  ["Skid, braked wheel", "s_b = 1 − r·ω / v", "v > r·ω; counted from the carriage’s speed, not the wheel’s, so a locked wheel has 1; drawn left of zero beside driven slip"],
   ["Rolling radius", "r = distance / (2π · revolutions)", "from hard-floor runs at that load"],
   ["Pull coefficient", "μ = F_pull / W", "means over whole wheel revolutions"],
   ["Gross traction ratio", "μ_g = T / (r·W)", "torque less free-spin drag"],

@@ -28,18 +28,18 @@ ${each(run.fits, (fit) => html`<h4>${fit.model}</h4>${fitBlock(fit)}`)}
 <h4>Findings</h4>${table(run.findings, [
     { heading: "Weight", show: (finding) => severityBadge(finding.severity) },
     { heading: "Channel", show: (finding) => finding.channel ?? "whole run" },
-    { heading: "When [s]", show: (finding) => when(finding.fromS, finding.toS) },
+    { heading: "When [s]", show: (finding) => whenCell(finding.fromS, finding.toS) },
     { heading: "What", align: "wrap", show: (finding) => html`${finding.message} <code>${finding.code}</code>` },
     { heading: "Measured / limit", align: "right", show: (finding) => against(finding.measured, finding.limit) },
   ])}
 <h4>Stretches of the run</h4>${table(run.segments, [
     { heading: "Stretch", show: (segment) => segment.kind },
-    { heading: "When [s]", show: (segment) => when(segment.fromS, segment.toS) },
+    { heading: "When [s]", show: (segment) => whenCell(segment.fromS, segment.toS) },
     { heading: "Why there", align: "wrap", show: (segment) => segment.reason },
   ])}
 ${run.windowChoices.length > 0 && html`<h4>Other choices of window</h4>${table(run.windowChoices, [
     { heading: "Window", align: "wrap", show: (choice) => choice.label },
-    { heading: "When [s]", show: (choice) => when(choice.fromS, choice.toS) },
+    { heading: "When [s]", show: (choice) => whenCell(choice.fromS, choice.toS) },
     { heading: "Pull coefficient, to compare only [–]", align: "right", show: (choice) => roundSignificant(choice.pullCoefficient, 4) },
   ])}<p class="fignote">These values show how much the choice of window matters; the result with its uncertainty is the one under Measures.</p>`}
 ${run.alignments.length > 0 && html`<h4>Clocks</h4>${table(run.alignments, [
@@ -61,7 +61,7 @@ ${run.steps.length > 0 && html`<details class="steps"><summary>What was done to 
 
 function measures(run: RunResult): Html {
   return table(run.measures, [
-    { heading: "Measure", align: "wrap", show: (measure) => html`${measure.label}<br><small>${measure.estimate.method}</small>` },
+    { heading: "Measure", align: "wrap", show: (measure) => html`${measure.label}${measure.estimate.standardUncertainty !== null && html`<br><small>${measure.estimate.method}</small>`}` },
     { heading: "Value ± expanded uncertainty (95 %)", align: "right", show: (measure) => valueCell(measure.estimate) },
     { heading: "Which cause hurts most", show: (measure) => budgetBars(measure.estimate) },
     { heading: "Taken from", align: "wrap", show: (measure) => (measure.segment === null ? "whole run or other runs" : html`${measure.segment.kind}, ${when(measure.segment.fromS, measure.segment.toS)} s`) },
@@ -90,6 +90,10 @@ export function when(fromS: number | null, toS: number | null): string {
   if (fromS === null && toS === null) return "whole run";
   if (fromS !== null && toS !== null && fromS !== toS) return `${seconds(fromS)} … ${seconds(toS)}`;
   return seconds(fromS ?? toS ?? Number.NaN);
+}
+
+export function whenCell(fromS: number | null, toS: number | null): Html {
+  return html`<span class="num">${when(fromS, toS)}</span>`;
 }
 
 export function against(measured: number | null, limit: number | null): string {

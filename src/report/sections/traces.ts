@@ -1,11 +1,8 @@
-import { thinForDrawing } from "../../numerics/resample.ts";
 import { showUnit } from "../../core/units.ts";
 import type { RunResult, Trace } from "../../processing/dayResult.ts";
 import { embedJson, html } from "../html.ts";
 import type { Html } from "../html.ts";
 
-/** More points than this per trace cannot be told apart on a screen. */
-const maximumPoints = 1400;
 const steps = 65534;
 /** the step that stands for "missing" */
 const missing = 65535;
@@ -25,17 +22,7 @@ export function traceBlock(run: RunResult): Html {
 
 /** A trace in 16-bit steps of its own range: finer than a screen can show, and a fifth of the bytes. */
 function packTrace(trace: Trace): object {
-  const thinned = thin(trace);
-  const x = pack(thinned.timesS);
-  const y = pack(thinned.values);
-  return { label: trace.label, channel: trace.channel, unit: showUnit(trace.unit), count: thinned.timesS.length, x, y };
-}
-
-function thin(trace: Trace): { readonly timesS: readonly number[]; readonly values: readonly (number | null)[] } {
-  if (trace.timesS.length <= maximumPoints) return trace;
-  const values = Float64Array.from(trace.values, (value) => value ?? Number.NaN);
-  const thinned = thinForDrawing(Float64Array.from(trace.timesS), values, maximumPoints);
-  return { timesS: Array.from(thinned.times), values: Array.from(thinned.values) };
+  return { label: trace.label, channel: trace.channel, unit: showUnit(trace.unit), count: trace.timesS.length, x: pack(trace.timesS), y: pack(trace.values) };
 }
 
 export function pack(values: readonly (number | null)[]): { readonly low: number; readonly high: number; readonly base64: string } {

@@ -32,17 +32,23 @@ export function sinkageSection(day: DayResult): Html {
     kind: "traction" as const,
     title: (wheel: string) => `Wheel ${wheel}`,
     group: (run: DayResult["runs"][number]) => run.plan.wheel,
-    x: { label: "slip [%]", read: measureAsX("slip", "%") },
+    x: { label: "slip (skid below zero) [%]", read: slipAsX },
     series: { names, of: (run: DayResult["runs"][number]) => (run.plan.setLoadN === null ? "" : `${plainNumber(run.plan.setLoadN)} N`) },
   };
   const figures = [
-    { heading: "Running sinkage", figure: measureFigures(day, { ...common, yLabel: "sinkage", measures: [{ name: "sinkage", label: "sinkage" }] }) },
-    { heading: "Static sinkage", figure: measureFigures(day, { ...common, yLabel: "static sinkage", measures: [{ name: "staticSinkage", label: "static sinkage" }] }) },
+    { heading: "Running sinkage", figure: measureFigures(day, { ...common, yLabel: "sinkage", measures: [{ name: "sinkageRunning", label: "sinkage" }] }) },
+    { heading: "Sinkage while standing", figure: measureFigures(day, { ...common, yLabel: "sinkage, standing", measures: [{ name: "sinkageStatic", label: "standing sinkage" }] }) },
     { heading: "Tractive efficiency", figure: measureFigures(day, { ...common, yLabel: "tractive efficiency", measures: [{ name: "tractiveEfficiency", label: "tractive efficiency" }] }) },
   ];
   return html`<section id="sinkage"><h2>Sinkage and efficiency</h2>
 ${each(figures, ({ heading, figure }) => html`<h3>${heading}</h3>${figure ?? html`<p class="none">Not measured, or not determined in any run.</p>`}`)}
 <p class="fignote">Points are single runs with ± 2 standard uncertainties. For flexible wheels the deflection at the load is taken off the hub's drop; the method of each run stands in its part.</p></section>`;
+}
+
+/** Driven slip to the right, skid of a braked wheel to the left of zero [%]. */
+function slipAsX(run: DayResult["runs"][number]): { readonly value: number; readonly half: number | null } | null {
+  const skid = measureAsX("skid", "%")(run);
+  return measureAsX("slip", "%")(run) ?? (skid === null ? null : { ...skid, value: -skid.value });
 }
 
 function pullTable(day: DayResult, slip: number): Html {

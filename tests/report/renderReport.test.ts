@@ -1,0 +1,88 @@
+import { parseHTML } from "linkedom";
+import { describe, expect, it } from "vitest";
+import { tolerancesSchema } from "../../src/campaign/tolerances.ts";
+import { renderReport } from "../../src/report/renderReport.ts";
+import { formulaName, hostileName, sampleDay } from "./sampleDay.ts";
+
+const madeAt = "2026-11-25T10:00:00Z";
+const page = renderReport(sampleDay(), { madeAt });
+const { document } = parseHTML(page);
+const text = (selector: string): string => [...document.querySelectorAll(selector)].map((node) => node.textContent ?? "").join(" ");
+
+describe("report.html", { timeout: 60_000 }, () => {
+  it("is the same for the same day, the moment aside", () => {
+    expect(renderReport(sampleDay(), { madeAt })).toBe(page);
+    const later = renderReport(sampleDay(), { madeAt: "2030-01-01T00:00:00Z" });
+    expect(later).not.toBe(page);
+    expect(later.replaceAll("2030-01-01T00:00:00Z", madeAt)).toBe(page);
+  });
+  it("asks for nothing outside itself", () => {
+    expect(page).not.toMatch(/\s(src|href)\s*=\s*["'](?!#|data:)/i);
+    expect(page).not.toMatch(/@import|url\((?!data:)/i);
+    expect(page.match(/https?:\/\/[^"' )]+/g)?.every((address) => address === "http://www.w3.org/2000/svg" || address.startsWith("https://github.com/")) ?? true).toBe(true);
+    expect(document.querySelector("meta[http-equiv]")?.getAttribute("content")).toMatch(/^default-src 'none'; .*script-src 'sha256-[^']+' 'sha256-[^']+'$/);
+  });
+  it("says first what to repeat, with the reason, then what could not be read", () => {
+    const sections = [...document.querySelectorAll("section")].map((section) => section.id);
+    expect(sections.slice(0, 2)).toEqual(["repeat", "glance"]);
+    expect(text("#repeat h2")).toBe("Repeat now: 1 run");
+    expect(text("#repeat")).toContain("the zero of the drawbar pull drifted by 1.4 % of range");
+    expect(text("#repeat")).toContain('runs.csv line 19: expected a wheel of wheels.csv, found "W9". Correct the cell');
+  });
+  it("gives every run a chip that says its verdict in a word, and a part to go to", () => {
+    const chips = [...document.querySelectorAll(".chip")];
+    expect(chips).toHaveLength(sampleDay().runs.length);
+    for (const chip of chips) {
+      expect(chip.querySelector(".sr")?.textContent).toMatch(/^(Go|Look|Repeat|Excluded|Unread) $/);
+      expect(document.getElementById((chip.getAttribute("href") as string).slice(1))?.tagName).toBe("DETAILS");
+    }
+  });
+  it("shows what people typed as text, never as code", () => {
+    expect(document.querySelectorAll("script:not([type])")).toHaveLength(2);
+    expect(page).not.toContain(hostileName);
+    expect(page).not.toContain("</td>`");
+    expect(page).not.toContain("squeaked </script>");
+    expect(text("#wheels")).toContain(hostileName);
+    expect(text("#excluded")).toContain(formulaName);
+    for (const data of document.querySelectorAll("script.tracedata")) expect(() => JSON.parse(data.textContent ?? "")).not.toThrow();
+  });
+  it("never shows a bare number where nothing was determined, and says why", () => {
+    expect(text("#wheels")).toContain("not determined Fewer than four slips stand apart.");
+    const efficiency = [...document.querySelectorAll("#run-T1 td")].map((cell) => cell.textContent ?? "");
+    expect(efficiency.some((cell) => cell.startsWith("not determined") && cell.includes("torque and pull are too close to zero"))).toBe(true);
+    expect(text("main")).not.toMatch(/NaN|undefined|Infinity|\[object/);
+  });
+  it("holds every finding, every excluded run with its reason, every hash and every tolerance with its origin", () => {
+    const day = sampleDay();
+    const findings = day.runs.flatMap((run) => run.findings).length + day.findings.length + day.cones.flatMap((cone) => cone.findings).length;
+    expect(document.querySelectorAll("#findingtable tbody tr")).toHaveLength(findings);
+    expect(text("#excluded")).toContain("+the belt tore");
+    expect(text("#files")).toContain("d".repeat(64));
+    expect(text("#files")).toContain("a".repeat(64));
+    expect((text("#method").match(/default: common practice/g) ?? []).length).toBe(Object.keys(tolerancesSchema.shape).length - 1);
+    expect(text("#method")).toContain("0.05 / 0.1this rig’s own default 0.03 / 0.08");
+    expect(text("#findings")).toContain("logs/<stray>.csv");
+    expect(text("#cautions")).toMatch(/carriage.*Drop rig.*silica.*not a safety device/s);
+  });
+  it("labels both axes of every figure with a unit, and draws a point for every kept observation", () => {
+    const figures = [...document.querySelectorAll("figure")];
+    expect(figures.length).toBeGreaterThan(12);
+    for (const figure of figures) {
+      const labels = [...figure.querySelectorAll("[aria-label$='axis label'] text")].map((node) => node.textContent ?? "");
+      const named = figure.querySelector("figcaption")?.textContent?.startsWith("Pull coefficient at") === true ? 1 : 2;
+      expect(labels, figure.textContent ?? "").toHaveLength(named);
+      for (const label of labels) expect(label).toMatch(/\[.+\]/);
+    }
+    const curve = figures.find((figure) => figure.querySelector("figcaption")?.textContent === "Wheel W1" && (figure.textContent ?? "").includes("pull coefficient"));
+    // 2 loads × 5 points, of which one each is refused and drawn as a cross
+    expect(curve?.querySelectorAll("[aria-label='dot'] path, [aria-label='dot'] circle")).toHaveLength(10);
+  });
+  it("says so where a kind of test was not made", () => {
+    const day = sampleDay();
+    const bare = renderReport({ ...day, runs: [], pullCurves: [], repeatability: [], deflections: [], rollingRadii: [], cones: [], soil: { pressureSinkage: null, plateWidths: [], shearStrength: null, jointRegion: [], shearCurves: [] }, campaign: { ...day.campaign, cones: [], beds: [], runs: [] } }, { madeAt });
+    expect(bare).toContain("Nothing to repeat");
+    expect(bare).toContain("No traction runs gave a pull–slip curve.");
+    expect(bare).toContain("No plate runs that could be used.");
+    expect(bare).not.toMatch(/NaN/);
+  });
+});

@@ -1,0 +1,171 @@
+import type { RunPlan } from "../../src/campaign/campaign.ts";
+import { rigSchema } from "../../src/campaign/rigSchema.ts";
+import type { Estimate } from "../../src/core/estimate.ts";
+import { estimateFrom, undetermined } from "../../src/core/estimate.ts";
+import { finding } from "../../src/core/finding.ts";
+import type { Fit, FitPoint } from "../../src/core/fit.ts";
+import type { Measure } from "../../src/core/measure.ts";
+import type { Unit } from "../../src/core/units.ts";
+import type { DayResult, RunResult } from "../../src/processing/dayResult.ts";
+
+export const hostileName = "<script>alert(1)</script>";
+export const formulaName = '=cmd("x")';
+
+/** A made-up day with every case a report must show: undetermined, excluded, unread, rejected, hostile names, long names. */
+export function sampleDay(): DayResult {
+  const rig = rigSchema.parse({
+    rig: "Bench <2> & \"co\"",
+    laboratory: "Skarvhamn Wheel Laboratory (invented)",
+    gravity: 9.819,
+    slipRadius: { policy: "effective", lugs: "with" },
+    zero: { state: "wheelLifted", beforeS: 2, afterS: 2 },
+    massBelowSensor: 1.4,
+    loggers: { frame: { files: "logs/{run}.csv", kinds: ["traction"], clock: { kind: "rate", rateHz: 100 }, channels: {} } },
+    drop: { filterClass: 1000, filterStandard: "SAE J211", restS: 0.2, carriageMass: 2.5 },
+    soil: { circularPlateWidth: "radius" },
+    tolerances: { sideForce: { look: 0.05, reject: 0.1 } },
+  });
+  const runs = [...tractionRuns(), ...dropRuns(), ...oddRuns()];
+  return {
+    campaign: {
+      rig,
+      runs: runs.map((run) => run.plan),
+      wheels: ["W1", "W2", hostileName].map((id, index) => ({ id, radiusM: 0.1, widthM: 0.08, massKg: 1.1, lugs: 24 * index, lugHeightM: 0.005, flexible: index > 0, description: "invented", factors: { "spoke thickness": { value: 0.8, unit: "mm" }, "core material": { text: "cork & grit" } }, line: index + 2 })),
+      beds: [{ id: "B1", densityKgM3: 1620, moisture: 0.004, targetGradientPaM: 3e6, remark: "raked </td>", more: {}, line: 2 }],
+      cones: [1, 2, 3, 4].flatMap((step) => ["left", "right"].map((position) => ({ bed: "B1", position, depthM: step * 0.03, indexPa: step * 90000 + (position === "left" ? 9000 : 0), line: step + 1 }))),
+      issues: [{ code: "unknown-wheel", at: "runs.csv line 19", message: 'expected a wheel of wheels.csv, found "W9"', hint: "Correct the cell", run: "U1" }],
+      files: [{ file: "rig.yaml", sha256: "a".repeat(64) }, { file: "runs.csv", sha256: "b".repeat(64) }],
+    },
+    runs,
+    rollingRadii: [{ wheel: "W1", loadN: 60, runs: ["H1"], estimate: estimate(0.1012, 0.0002, "m", 12) }],
+    deflections: [{ wheel: "W2", runs: ["L1"], loadN: [0, 20, 40, 60], deflectionM: [0, 0.001, 0.0018, 0.0024], uncertaintyM: [0.0001, 0.0001, 0.0001, 0.0001] }],
+    pullCurves: ["W1", "W2", hostileName].flatMap((wheel, w) => [40, 80].map((load, l) => pullCurve(wheel, w, load, l))),
+    repeatability: [
+      { measure: "pullCoefficient", unit: "1", pooledSd: 0.0082, degreesOfFreedom: 14, conditions: [{ wheel: "W1", condition: "40 N, slip 20 %", runs: ["T1", "T2"], mean: 0.31, sd: 0.008 }, { wheel: hostileName, condition: "80 N", runs: ["T3"], mean: 0.28, sd: null }] },
+      { measure: "sinkageRunning", unit: "m", pooledSd: null, degreesOfFreedom: 0, conditions: [] },
+    ],
+    soil: soilResult(),
+    cones: [{ bed: "B1", gradient: estimate(3.05e6, 4e4, "Pa/m", 5), findings: [finding("cone-target", "look", "the gradient is 12 % off its target", { measured: 0.12, limit: 0.1 })] }],
+    findings: [finding("unclaimed-log", "note", "one log belongs to no run")],
+    unclaimedFiles: ["logs/<stray>.csv"],
+    drawbarVersion: "0.0.0-sample",
+  };
+}
+
+export function estimate<U extends Unit>(value: number, u: number, unit: U, degreesOfFreedom: number): Estimate<U> {
+  const row = { effect: u * 0.6, sharedBy: "calibration SIX-4", degreesOfFreedom: Infinity };
+  const whole = estimateFrom(value, unit, "mean over whole revolutions", [{ cause: "calibration SIX-4", ...row }, { cause: "scatter between revolutions", effect: -u * 0.8, sharedBy: null, degreesOfFreedom }, { cause: "slip radius", effect: u * 0.01, sharedBy: null, degreesOfFreedom }]);
+  return { ...whole, standardUncertainty: u, degreesOfFreedom };
+}
+
+function plan(id: string, kind: RunPlan["kind"], rest: Partial<RunPlan> = {}): RunPlan {
+  return { id, sheetId: id, kind, wheel: "W1", bed: "B1", setLoadN: null, setSlip: null, setSpeedMps: null, repeat: "1", block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, remark: "", excluded: null, line: 2, more: {}, ...rest };
+}
+
+function result(of: RunPlan, rest: Partial<RunResult> = {}): RunResult {
+  return { plan: of, verdict: "go", reasons: [], measures: [], fits: [], findings: [], issues: [], segments: [], traces: [], alignments: [], windowChoices: [], sources: [], steps: [], ...rest };
+}
+
+function measure(name: string, label: string, value: Estimate): Measure {
+  return { name, label, estimate: value, segment: { kind: "steady", fromS: 4, toS: 9, reason: "whole revolutions" } };
+}
+
+function tractionRuns(): RunResult[] {
+  return ["W1", "W2", hostileName].flatMap((wheel, w) =>
+    [40, 80].flatMap((load, l) =>
+      [0.05, 0.1, 0.2, 0.4].map((slip, s) => {
+        const id = `T${w * 8 + l * 4 + s + 1}`;
+        const times = Array.from({ length: 300 }, (_, i) => i / 25);
+        return result(plan(id, "traction", { wheel, setLoadN: load, setSlip: slip, setSpeedMps: 0.05, remark: id === "T1" ? "belt squeaked </script><b>" : "", more: { "room </p>": { text: "=1+1" } } }), {
+          verdict: id === "T2" ? "look" : id === "T3" ? "repeat" : "go",
+          reasons: id === "T3" ? ["the zero of the drawbar pull drifted by 1.4 % of range", "the load wandered"] : id === "T2" ? ["the load wandered by 4 %"] : [],
+          measures: [
+            measure("slip", "Slip", estimate(slip, 0.004, "1", 8)),
+            measure("pullCoefficient", "Drawbar pull coefficient", estimate(0.4 * (1 - Math.exp(-slip / 0.1)) - 0.05 * w, 0.008, "1", 6)),
+            measure("sinkageRunning", "Sinkage, running", id === "T5" ? undetermined("m", "the first touch was not found") : estimate(0.006 + slip * 0.02 + 0.002 * l, 0.0004, "m", 5)),
+            measure("tractiveEfficiency", "Tractive efficiency", s === 0 ? undetermined("1", "torque and pull are too close to zero", 0.21) : estimate(0.4, 0.02, "1", 6)),
+          ],
+          findings: s === 2 ? [finding("zero-drift", "reject", "the zero of the drawbar pull drifted; run again after 30 minutes of warm-up", { channel: "drawbarPull", fromS: 5, toS: 6, measured: 0.014, limit: 0.01 })] : [],
+          segments: [{ kind: "preZero", fromS: 0, toS: 2, reason: "as stated" }, { kind: "steady", fromS: 4, toS: 9, reason: "5 whole revolutions" }, { kind: "postZero", fromS: 10, toS: 12, reason: "as stated" }],
+          traces: [
+            { channel: "drawbarPull", label: "Drawbar pull", unit: "N", timesS: times, values: times.map((t) => (t > 6 && t < 6.3 ? null : t < 2 || t > 10 ? 0.1 * Math.sin(40 * t) : 12 + Math.sin(3 * t))) },
+            { channel: "verticalLoad", label: `Vertical load ${hostileName}<!--`, unit: "N", timesS: times, values: times.map((t) => (t < 2 || t > 10 ? 0 : load + Math.cos(7 * t))) },
+          ],
+          alignments: [{ logger: "drive", method: "two shared events", offset: { ...estimate(1.2034, 0.0004, "s", 3), budget: [] }, ratePpm: { value: 41.2, standardUncertainty: 3.1 } }],
+          windowChoices: [{ label: "one revolution later", fromS: 5, toS: 9, pullCoefficient: 0.31234 }],
+          sources: [{ file: `logs/${id}_frame.txt`, sha256: "c".repeat(64), format: "delimited text; tab", bytes: 123456, rowsRead: 12000, rowsRefused: 1 }],
+          steps: [{ name: "zero", version: "1", parameters: { beforeS: 2, state: "wheelLifted" } }],
+        });
+      }),
+    ),
+  );
+}
+
+function dropRuns(): RunResult[] {
+  return [0.05, 0.1, 0.2].map((height, index) =>
+    result(plan(`D${index + 1}`, "drop", { wheel: "W2", bed: null, dropHeightM: height }), {
+      measures: [
+        measure("restitutionFromVelocities", "Restitution from velocities", estimate(0.52 - height, 0.01, "1", 20)),
+        measure("restitutionFromHeights", "Restitution from heights", estimate(0.51 - height, 0.02, "1", 20)),
+        measure("peakAcceleration", "Peak acceleration", estimate(300 + 2000 * height, 9, "m/s2", 30)),
+      ],
+    }),
+  );
+}
+
+function oddRuns(): RunResult[] {
+  return [
+    result(plan(formulaName, "traction", { wheel: hostileName, excluded: "+the belt tore", remark: "@cell", setLoadN: 40 }), { verdict: "excluded", reasons: ["+the belt tore"] }),
+    result(plan("U1", null, { wheel: "W9", remark: "-2 is what he said" }), { verdict: "unread", reasons: [], issues: [{ code: "unknown-wheel", at: "runs.csv line 19", message: 'expected a wheel of wheels.csv, found "W9"', hint: "Correct the cell" }] }),
+    result(plan("P1", "plate", { wheel: null, plate: { shape: "circle", widthM: 0.05, lengthM: 0.05 } }), { sources: [{ file: "logs/P1.csv", sha256: "d".repeat(64), format: "delimited text", bytes: 10, rowsRead: 5, rowsRefused: 0 }] }),
+    result(plan("S1", "shear", { wheel: null, normalStressPa: 5000, shearAreaM2: 0.01 })),
+    result(plan(`Ünïcode-${"long".repeat(12)}`, "hardFloor", { setLoadN: 40 }), { verdict: "look", reasons: ["a name as long as this must not break the page"] }),
+  ];
+}
+
+function fit(model: string, formula: string, parameters: readonly (readonly [string, string, Estimate])[], points: readonly FitPoint[], verdict: Fit["verdict"] = "determined"): Fit {
+  return {
+    model,
+    formula,
+    parameters: parameters.map(([name, symbol, value]) => ({ name, symbol, estimate: value })),
+    covariance: parameters.map((_, i) => parameters.map((__, j) => (i === j ? 1e-4 : Number.NaN))),
+    points,
+    residuals: points.filter((point) => point.kept).map((_, index) => (index % 2 === 0 ? 0.002 : -0.002) * (points[0]?.y ?? 1)),
+    degreesOfFreedom: points.length - parameters.length,
+    verdict,
+    sentence: verdict === "determined" ? "The data hold every constant." : "Fewer than four slips stand apart.",
+    findings: [],
+  };
+}
+
+function points(xs: readonly number[], y: (x: number) => number, u: number, prefix: string): FitPoint[] {
+  return xs.map((x, index) => ({ run: `${prefix}${index + 1}`, x, y: y(x), yUncertainty: u, kept: index !== 2, reason: index === 2 ? "rejected: zero drift" : "" }));
+}
+
+function pullCurve(wheel: string, w: number, load: number, l: number): DayResult["pullCurves"][number] {
+  const model = (s: number): number => (0.42 - 0.03 * l) * (1 - Math.exp(-s / 0.09)) - 0.05 * (w + 1);
+  const open = w === 2 && l === 1;
+  const x = Array.from({ length: 20 }, (_, i) => 0.02 + i * 0.02);
+  return {
+    wheel,
+    setLoadN: load,
+    fit: fit("saturating pull–slip curve", "μ = A·(1 − e^(−s/B)) − C", [["amplitude", "A", open ? undetermined("1", "Fewer than four slips stand apart.") : estimate(0.42, 0.01, "1", 5)]], points([0.05, 0.1, 0.15, 0.2, 0.4], model, 0.008, "T"), open ? "undetermined" : "determined"),
+    band: open ? null : { x, value: x.map(model), low: x.map((s) => model(s) - 0.015), high: x.map((s) => model(s) + 0.015) },
+    atSlip: [{ slip: 0.2, estimate: open ? undetermined("1", "Fewer than four slips stand apart.") : estimate(model(0.2), 0.006 + 0.002 * l, "1", 5) }],
+  };
+}
+
+function soilResult(): DayResult["soil"] {
+  const depths = [0.005, 0.01, 0.015, 0.02, 0.03];
+  const plate = (width: number): DayResult["soil"]["plateWidths"][number] => {
+    const model = (z: number): number => (8e5 + 1e3 / width) * z ** 0.95;
+    return { widthM: width, runs: ["P1"], fit: fit("power law", "p = k·zⁿ", [["exponent", "n", estimate(0.95, 0.01, "1", 9)]], points(depths, model, 300, "P"), "determined"), band: { x: depths, value: depths.map(model), low: depths.map((z) => model(z) * 0.95), high: depths.map((z) => model(z) * 1.05) } };
+  };
+  return {
+    pressureSinkage: fit("pressure–sinkage", "p = (k_c/b + k_φ)·zⁿ", [["cohesive modulus", "k_c", estimate(-1040, 900, "N/m^(n+1)", 9)], ["frictional modulus", "k_φ", estimate(812345, 32000, "N/m^(n+2)", 9)], ["exponent", "n", estimate(0.95, 0.01, "1", 9)]], points(depths, (z) => 8e5 * z, 300, "P")),
+    plateWidths: [plate(0.05), plate(0.1)],
+    shearStrength: fit("Mohr–Coulomb line", "τ = c + σ·tan φ", [["cohesion", "c", estimate(310, 120, "Pa", 6)], ["friction angle", "φ", estimate(0.58, 0.012, "rad", 6)]], points([2000, 5000, 8000, 12000], (s) => 310 + 0.65 * s, 90, "S")),
+    jointRegion: Array.from({ length: 24 }, (_, i) => [310 + 240 * Math.cos((i * Math.PI) / 12), 0.58 - 0.02 * Math.cos((i * Math.PI) / 12) + 0.01 * Math.sin((i * Math.PI) / 12)] as const),
+    shearCurves: [5000, 12000].map((stress) => ({ normalStressPa: stress, runs: ["S1"], fit: fit("Janosi–Hanamoto curve", "τ = τ_max·(1 − e^(−j/K))", [["shear modulus", "K", estimate(0.0132, 0.0006, "m", 7)]], points([0.002, 0.005, 0.01, 0.02, 0.04], (j) => 0.65 * stress * (1 - Math.exp(-j / 0.0132)), 60, "S")) })),
+  };
+}
