@@ -8,7 +8,7 @@ import type { Measure } from "../core/measure.ts";
 import type { Segment } from "../core/segment.ts";
 import type { Unit } from "../core/units.ts";
 import { decayPeaks } from "./conditioning/decayPeaks.ts";
-import { dropEvents } from "./conditioning/dropEvents.ts";
+import { dropEvents, samplesAtRange } from "./conditioning/dropEvents.ts";
 import type { Contact, DropEvents } from "./conditioning/dropEvents.ts";
 import { dropSignal } from "./conditioning/dropSignal.ts";
 import type { DropSignal } from "./conditioning/dropSignal.ts";
@@ -142,17 +142,11 @@ function impulse(signal: DropSignal, events: DropEvents, heights: HeightReadings
 
 /** Samples of the first contact at the end of the sensor's range. */
 function clipping(signal: DropSignal, events: DropEvents): { readonly clipped: boolean; readonly findings: readonly Finding[] } {
-  const { range } = signal;
-  if (range === null) return { clipped: false, findings: [finding("range-not-stated", "note", "rig.yaml states no range for hubAcceleration, so a cut-off peak cannot be recognised. State it", { channel: "hubAcceleration" })] };
+  if (signal.range === null) return { clipped: false, findings: [finding("range-not-stated", "note", "rig.yaml states no range for hubAcceleration, so a cut-off peak cannot be recognised. State it", { channel: "hubAcceleration" })] };
   const [contact] = events.contacts;
   const fromS = contact?.from.timeS ?? 0;
   const toS = contact?.to?.timeS ?? Infinity;
-  const slack = 1e-6 * (range[1] - range[0]);
-  let count = 0;
-  signal.acceleration.forEach((value, i) => {
-    const timeS = signal.timesS[i] as number;
-    if (timeS >= fromS && timeS < toS && (value >= range[1] - slack || value <= range[0] + slack)) count++;
-  });
+  const count = samplesAtRange(signal, fromS, toS);
   if (count === 0) return { clipped: false, findings: [] };
   return { clipped: true, findings: [finding("impact-clipped", "reject", `${count} samples of the first contact stand at the end of the accelerometer's range; peak, velocity change and rebound speed are lost. Take a sensor of larger range, or drop from lower, and repeat`, { channel: "hubAcceleration", fromS, toS: Number.isFinite(toS) ? toS : null, measured: count, limit: 0 })] };
 }

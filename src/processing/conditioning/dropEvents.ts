@@ -9,6 +9,8 @@ import { crossing } from "./crossing.ts";
 const shortestFlightS = 0.002;
 /** A stretch counts as flight when its median reaches this share of the fall's acceleration: a ringing that just keeps contact has a median of at most 0.87. */
 const flightShare = 0.9;
+/** Something struck the hub on its way down when this share of the downward speed is left after it: the ground stops a fall. */
+const passedOn = 0.2;
 /** A touch that changes the speed by less than this share of the impact speed is ringing within a flight, not a contact. */
 const leastTouch = 0.05;
 
@@ -62,12 +64,44 @@ export function dropEvents(signal: DropSignal): { readonly events: DropEvents | 
   if (first === undefined || first.to >= signal.smooth.length) {
     return { events: null, findings: [finding("no-contact", "reject", "The log ends, or samples are missing, before the wheel touches the ground. Make the log longer", { channel: "hubAcceleration" })] };
   }
-  const fall = flightOf(signal, first, margin, "release", "contact 1");
-  const flights = laterFlights(signal, stretches.slice(1), fall, margin);
+  const down = wholeFall(signal, stretches, margin);
+  const { fall } = down;
+  const flights = laterFlights(signal, stretches.slice(down.used), fall, margin);
   const contacts = [fall, ...flights].map((before, index): Contact => ({ from: before.to, to: flights[index]?.from ?? null }));
   const settling = { fromS: lastLow(signal, fall), toS: signal.timesS[signal.timesS.length - 1] as number };
   const events: DropEvents = { fall, contacts, flights, settling, segments: segmentsOf(signal, fall, contacts, flights, settling.toS), findings: [] };
-  return { events, findings: [] };
+  return { events, findings: down.findings };
+}
+
+/** The fall to the ground, past anything that struck the hub on the way without stopping it. */
+function wholeFall(signal: DropSignal, stretches: readonly Stretch[], margin: number): { readonly fall: Flight; readonly used: number; readonly findings: readonly Finding[] } {
+  let fall = flightOf(signal, stretches[0] as Stretch, margin, "release", "contact 1");
+  const findings: Finding[] = [];
+  let used = 1;
+  for (const stretch of stretches.slice(1)) {
+    const next = flightOf(signal, stretch, margin, "release", "contact 1");
+    const before = speedAt(signal, fall.to.timeS);
+    const left = speedAt(signal, next.from.timeS);
+    // A peak cut off at the range loses impulse and would look the same.
+    if (!(left < passedOn * before) || samplesAtRange(signal, fall.to.timeS, next.from.timeS) > 0) break;
+    findings.push(finding("struck-in-fall", "reject", `Something struck or held the hub during the fall: its speed changed from ${Math.abs(before).toFixed(3)} to ${Math.abs(left).toFixed(3)} m/s and it fell on. Look at the guide and the release, and repeat`, { channel: "hubAcceleration", fromS: fall.to.timeS, toS: next.from.timeS, measured: left / before, limit: passedOn }));
+    fall = { from: fall.from, to: next.to, leaving: fall.leaving, touching: next.touching };
+    used++;
+  }
+  return { fall, used, findings };
+}
+
+/** Samples of a stretch at the end of the sensor's range; 0 where no range is stated. */
+export function samplesAtRange(signal: DropSignal, fromS: number, toS: number): number {
+  const { range } = signal;
+  if (range === null) return 0;
+  const slack = 1e-6 * (range[1] - range[0]);
+  let count = 0;
+  signal.acceleration.forEach((value, i) => {
+    const timeS = signal.timesS[i] as number;
+    if (timeS >= fromS && timeS < toS && (value >= range[1] - slack || value <= range[0] + slack)) count++;
+  });
+  return count;
 }
 
 interface Stretch {

@@ -37,7 +37,7 @@ export function heightReadings(signal: DropSignal, events: DropEvents, leavingSp
   if (height === null) return { drop: null, impact: null, rebound: null, restitution: undetermined("1", "no dropHeight channel was recorded"), findings: [] };
   const touch = events.fall.to.timeS;
   const half = (touch - events.fall.from.timeS) / 2;
-  const before = heightAgainstPath(signal, height, touch - half, touch, touch, "before contact 1");
+  const before = heightAgainstPath(signal, height, touch - half, touch, { instant: events.fall.to, acceleration: events.fall.touching }, "before contact 1");
   const drop = restHeight(signal, height);
   const impact = fromDetermined([before.speed], (v) => -v, "m/s", before.speed.method);
   const findings = touchFinding(before.height);
@@ -45,7 +45,7 @@ export function heightReadings(signal: DropSignal, events: DropEvents, leavingSp
   if (flight === undefined) return { drop, impact, rebound: null, restitution: undetermined("1", "the wheel did not leave the ground after first touch, or the log ends in the flight"), findings };
   const apex = reboundHeight(signal, height, flight, leavingSpeed);
   const leave = flight.from.timeS;
-  const after = heightAgainstPath(signal, height, leave, leave + 0.75 * (apex.apexS - leave), leave, "after lift-off 1");
+  const after = heightAgainstPath(signal, height, leave, leave + 0.75 * (apex.apexS - leave), { instant: flight.from, acceleration: flight.leaving }, "after lift-off 1");
   const risen = fromDetermined([apex.height, after.height], (top, bottom) => top - bottom, "m", "apex above lift-off");
   const rise = airDeceleration(signal, leave, apex.apexS, "rise of flight 1");
   const fall = airDeceleration(signal, touch - half, touch, "second half of the fall");

@@ -27,7 +27,9 @@ const around = 0.15;
 export function reboundHeight(signal: DropSignal, height: HeightSignal, flight: Flight, leaving: number): { readonly height: Estimate<"m">; readonly apexS: number } {
   const apexS = apexTime(signal, flight, leaving);
   const half = around * (flight.to.timeS - flight.from.timeS);
-  return { height: heightAgainstPath(signal, height, apexS - half, apexS + half, apexS, "apex of flight 1").height, apexS };
+  // At the apex the height does not depend on its time to first order.
+  const apex = { instant: { timeS: apexS, uncertaintyS: 0, cause: "time of apex 1" }, acceleration: 0 };
+  return { height: heightAgainstPath(signal, height, apexS - half, apexS + half, apex, "apex of flight 1").height, apexS };
 }
 
 function apexTime(signal: DropSignal, flight: Flight, leaving: number): number {
