@@ -1,5 +1,6 @@
 import { centralJacobian, type Jacobian } from "./jacobian.ts";
-import { backSubstitute, householder, inverseOfNormal, singularValues } from "./householder.ts";
+import { allFinite, columnLengths, covarianceFactor } from "./normalInverse.ts";
+import { backSubstitute, householder } from "./householder.ts";
 
 // Steps and stops; all relative, so they do not depend on units.
 const mostSteps = 1000;
@@ -94,7 +95,7 @@ export function curveFit(problem: CurveProblem): CurveFit {
   let reason = "";
   const most = problem.maximumSteps ?? mostSteps;
   while (reason === "" && steps < most) {
-    if (!jacobian.every(Number.isFinite)) return answer(problem, state, jacobian, false, steps, "the slope of the model is not finite");
+    if (!allFinite(jacobian)) return answer(problem, state, jacobian, false, steps, "the slope of the model is not finite");
     const gradient = gradientOf(jacobian, state.residuals, n, count);
     const free = gradient.map((slope, j) => !(((state.parameters[j] as number) <= (lower[j] as number) && slope < 0) || ((state.parameters[j] as number) >= (upper[j] as number) && slope > 0)));
     const lengths = columnLengths(jacobian, n, count);
@@ -170,22 +171,15 @@ function gradientOf(jacobian: Float64Array, residuals: Float64Array, n: number, 
   return gradient;
 }
 
-function columnLengths(jacobian: Float64Array, n: number, count: number): number[] {
-  const lengths: number[] = [];
-  for (let j = 0; j < count; j++) {
-    let squares = 0;
-    for (let i = j * n; i < (j + 1) * n; i++) squares += (jacobian[i] as number) ** 2;
-    lengths.push(Math.sqrt(squares));
-  }
-  return lengths;
-}
-
 /** QR of the columns that are free to move; `names` are their parameter numbers. */
 function reduced(jacobian: Float64Array, residuals: Float64Array, n: number, free: readonly boolean[]): { r: Float64Array; turned: Float64Array; names: number[] } {
   const names = free.flatMap((isFree, j) => (isFree ? [j] : []));
   const columns = new Float64Array(n * names.length);
-  names.forEach((j, k) => columns.set(jacobian.subarray(j * n, (j + 1) * n), k * n));
-  return { ...householder(columns, Float64Array.from(residuals), n, names.length), names };
+  names.forEach((j, k) => {
+    for (let i = 0; i < n; i++) columns[k * n + i] = jacobian[j * n + i] as number;
+  });
+  const { r, turned } = householder(columns, residuals.slice(), n, names.length);
+  return { r, turned, names };
 }
 
 /** Solves R stacked on √λ D for the step of the free parameters; the others stay. */
@@ -195,7 +189,7 @@ function dampedStep(r: Float64Array, turned: Float64Array, names: readonly numbe
   const right = new Float64Array(2 * size);
   right.set(turned);
   for (let k = 0; k < size; k++) {
-    stacked.set(r.subarray(k * size, k * size + k + 1), k * 2 * size);
+    for (let i = 0; i <= k; i++) stacked[k * 2 * size + i] = r[k * size + i] as number;
     stacked[k * 2 * size + size + k] = Math.sqrt(damping) * (scales[names[k] as number] as number);
   }
   const solved = householder(stacked, right, 2 * size, size);
@@ -251,21 +245,6 @@ function answer(problem: CurveProblem, state: State, jacobian: Float64Array | nu
     steps,
     reason: converged && conditionNumber === Infinity ? "a parameter has lost all influence on the curve" : reason,
   };
-}
-
-/** (JᵀJ)⁻¹ from the QR of J with columns of length one; NaN when a column is zero or depends on the others. */
-function covarianceFactor(jacobian: Float64Array | null, n: number, count: number): { factor: number[][]; conditionNumber: number } {
-  const nothing = { factor: Array.from({ length: count }, () => new Array<number>(count).fill(Number.NaN)), conditionNumber: Infinity };
-  if (jacobian === null || !jacobian.every(Number.isFinite)) return nothing;
-  const lengths = columnLengths(jacobian, n, count);
-  if (lengths.some((length) => !(length > 0 && length < Infinity))) return nothing;
-  const { r } = householder(jacobian.map((value, at) => value / (lengths[Math.floor(at / n)] as number)), new Float64Array(n), n, count);
-  const singular = singularValues(r, count);
-  const conditionNumber = (singular[0] as number) / (singular[count - 1] as number);
-  // Differenced slopes carry about 10 digits; beyond that the last direction is rounding.
-  if (!(conditionNumber < 1e12)) return { ...nothing, conditionNumber };
-  const inverse = inverseOfNormal(r, count);
-  return { factor: lengths.map((left, i) => lengths.map((right, j) => (inverse[i * count + j] as number) / left / right)), conditionNumber };
 }
 
 function requireSound({ x, y, start, standardUncertainties, lower, upper }: CurveProblem): void {

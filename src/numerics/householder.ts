@@ -67,7 +67,7 @@ function reflect(target: Float64Array, at: number, a: Float64Array, column: numb
  * @checked    tests/numerics/linearAlgebra.test.ts
  */
 export function backSubstitute(r: Float64Array, b: Float64Array, size: number): Float64Array {
-  const x = Float64Array.from(b.subarray(0, size));
+  const x = b.slice(0, size);
   for (let i = size - 1; i >= 0; i--) {
     let value = x[i] as number;
     for (let j = i + 1; j < size; j++) value -= (r[j * size + i] as number) * (x[j] as number);
@@ -122,14 +122,18 @@ export function inverseOfNormal(r: Float64Array, size: number): Float64Array {
  * @checked      tests/numerics/linearAlgebra.test.ts
  */
 export function singularValues(matrix: Float64Array, size: number): number[] {
-  const a = Float64Array.from(matrix);
+  const a = matrix.slice();
   for (let sweep = 0; sweep < 60; sweep++) {
     let turned = false;
     for (let p = 0; p < size - 1; p++) for (let q = p + 1; q < size; q++) turned = rotate(a, p * size, q * size, size) || turned;
     if (!turned) break;
   }
   const values: number[] = [];
-  for (let j = 0; j < size; j++) values.push(Math.hypot(...a.subarray(j * size, (j + 1) * size)));
+  for (let j = 0; j < size; j++) {
+    let squares = 0;
+    for (let i = j * size; i < (j + 1) * size; i++) squares += (a[i] as number) ** 2;
+    values.push(Math.sqrt(squares));
+  }
   return values.sort((x, y) => y - x);
 }
 

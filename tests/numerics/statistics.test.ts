@@ -98,6 +98,10 @@ describe("facts", () => {
     expect(standardDeviation([1, 2, Number.NaN])).toBeNaN();
   });
 
+  test("an offset of 1e15, where the mean itself is rounded, leaves the spread", () => {
+    agrees(standardDeviation([1e15, 1e15, 1e15 + 1]), { expected: Math.sqrt(1 / 3), relative: 1e-12, source: "spread of 0, 0, 1 by hand" });
+  });
+
   test("compensated sum", () => {
     expect(mean([1e100, 1, -1e100, 1])).toBe(0.5);
   });
