@@ -24,11 +24,21 @@ export function risingTime(timesS: Samples, file: string): { readonly time: Time
   return { time: { kind: "stamped", timesS }, issues };
 }
 
+/** As many intervals as this, spread over the log, give its median interval. */
+const judgedIntervals = 1001;
+
 /** Median interval between samples [s]. */
 export function medianInterval(time: TimeBase): number {
   if (time.kind === "uniform") return 1 / time.rateHz;
-  const steps = new Float64Array(Math.max(0, time.timesS.length - 1));
-  for (let i = 0; i < steps.length; i++) steps[i] = (time.timesS[i + 1] as number) - (time.timesS[i] as number);
+  const { timesS } = time;
+  const intervals = timesS.length - 1;
+  if (intervals < 1) return Number.NaN;
+  const count = Math.min(judgedIntervals, intervals);
+  const steps = new Float64Array(count);
+  for (let k = 0; k < count; k++) {
+    const i = Math.floor((k * intervals) / count);
+    steps[k] = (timesS[i + 1] as number) - (timesS[i] as number);
+  }
   steps.sort();
-  return steps[Math.floor(steps.length / 2)] ?? Number.NaN;
+  return steps[Math.floor(count / 2)] as number;
 }
