@@ -84,7 +84,7 @@ export function pullSlipFit(points: readonly PullPoint[], refused: readonly FitP
   if (result.sumOfSquares > degreesOfFreedom) {
     let low = 0;
     let high = Math.max(...pulls) - least + Math.max(...own);
-    for (let step = 0; step < 50; step++) {
+    for (let step = 0; step < 25; step++) {
       between = (low + high) / 2;
       result = solve(between);
       if (result.sumOfSquares > degreesOfFreedom) low = between;
