@@ -37,7 +37,7 @@ function within(folder: string, path: string): boolean {
 }
 
 function outside(path: string): InputError {
-  return new InputError([{ code: "outside-folder", at: path, message: "expected a file inside the day folder, found a path that leaves it", hint: "Copy the log into the day folder, and correct files: in rig.yaml" }]);
+  return new InputError([{ code: "outside-folder", at: path, message: "expected a path inside the day folder, relative to it, found one that leaves it or starts elsewhere", hint: "Copy the log into the day folder, and correct files: in rig.yaml" }]);
 }
 
 function unreadable(path: string, error: unknown): { code: string; at: string; message: string; hint: string } {

@@ -119,6 +119,8 @@ describe("readLog", () => {
     ["../secret.csv", "outside-folder"],
     ["logs/../../secret.csv", "outside-folder"],
     [join(root, "secret.csv"), "outside-folder"],
+    ["../nothing.csv", "outside-folder"],
+    [join(day, "logs", "R07.csv"), "outside-folder"],
     ["logs/link.csv", "outside-folder"],
     [".", "outside-folder"],
     ["logs", "not-a-file"],

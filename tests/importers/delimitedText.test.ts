@@ -37,6 +37,11 @@ describe("delimited text: dialects", () => {
     expect(table.evidence[0]).toContain(evidence);
   });
 
+  it("takes blanks for delimiters only where nothing else parts the columns", () => {
+    const table = read("x, F\n1.5, 2\n2.5, 3\n", { clock: { kind: "rate", rateHz: 1 } });
+    expect(table.evidence[1]).toContain("delimiter comma");
+  });
+
   it("reads preamble, unit line and only the columns asked for", () => {
     const text = "Run: R07\n# Operator = nobody\nStart;12:00\n\nt;Fx;Note;Fz\ns;N;;kN\n0,0;1,5;start;2\n0,1;2,5;;3\n";
     const table = read(text, { columns: ["Fz", "Fx"] });
