@@ -28,14 +28,19 @@ export function undetermined<U extends Unit>(unit: U, reason: string, value = Nu
   return { value, standardUncertainty: null, unit, degreesOfFreedom: 0, method: reason, budget: [] };
 }
 
-/** Rows of equal cause added with their signs; zero rows dropped; largest first. */
+/** Rows this far below the largest are what rounding leaves where causes cancel. */
+const rounding = 1e-9;
+
+/** Rows of equal cause added with their signs; what cancelled is dropped; largest first. */
 export function mergeRows(rows: readonly BudgetRow[]): BudgetRow[] {
   const byCause = new Map<string, BudgetRow>();
   for (const row of rows) {
     const known = byCause.get(row.cause);
     byCause.set(row.cause, known === undefined ? row : { ...known, effect: known.effect + row.effect, degreesOfFreedom: Math.min(known.degreesOfFreedom, row.degreesOfFreedom) });
   }
-  return [...byCause.values()].filter((row) => row.effect !== 0).sort((a, b) => Math.abs(b.effect) - Math.abs(a.effect));
+  const sorted = [...byCause.values()].filter((row) => row.effect !== 0).sort((a, b) => Math.abs(b.effect) - Math.abs(a.effect));
+  const least = rounding * Math.abs(sorted[0]?.effect ?? 0);
+  return sorted.filter((row) => Math.abs(row.effect) > least);
 }
 
 /**
