@@ -17,10 +17,10 @@ export function crossing(signal: DropSignal, inside: number, direction: 1 | -1, 
   const first = passes(signal, index, direction, level + margin);
   const second = passes(signal, index, direction, level + 2 * margin);
   const climb = Math.min(longestClimbS, Math.abs(second - first));
-  // A touch may be a jump (damping pushes at once), and smoothing brings a jump forward by up to half its width; a force
-  // that ends comes down to zero steadily.
-  const carried = direction === 1 ? signal.smoothingS / 4 : 0;
-  return { timeS: first - direction * climb + carried, uncertaintyS: Math.hypot(signal.intervalS / Math.sqrt(12), carried / Math.sqrt(3), climb / 2) };
+  // Smoothing brings the level's end forward into the stretch: for a touch, which may be a jump (damping pushes at once), by
+  // up to half its width; for a force that comes down to zero steadily, by up to a quarter.
+  const carried = direction === 1 ? signal.smoothingS / 4 : signal.smoothingS / 8;
+  return { timeS: first - direction * (climb - carried), uncertaintyS: Math.hypot(signal.intervalS / Math.sqrt(12), carried / Math.sqrt(3), climb / 2) };
 }
 
 /** Time at which the smoothed acceleration first rises through a value, going from a sample in a direction. */
