@@ -156,7 +156,14 @@ export function chiSquareQuantile(probability: number, degreesOfFreedom: number)
   return chiSquareQuantileOfTails({ lower: probability, upper: 1 - probability }, degreesOfFreedom);
 }
 
-function fTails(f: number, d1: number, d2: number): Tails {
+/**
+ * Ratio of degrees of freedom from which the larger counts as Infinity: the limit is then true to about 1e-9 of the result,
+ * while the incomplete beta function loses digits to rounding, and beyond 1e16 all of them.
+ */
+const beyond = 1e9;
+
+function fTails(f: number, first: number, second: number): Tails {
+  const [d1, d2] = limits(first, second);
   if (f === Infinity) return { lower: 1, upper: 0 };
   if (d1 === Infinity && d2 === Infinity) return f < 1 ? { lower: 0, upper: 1 } : { lower: 1, upper: 0 };
   if (d2 === Infinity) return incompleteGamma(d1 / 2, (d1 * f) / 2);
@@ -168,7 +175,12 @@ function fTails(f: number, d1: number, d2: number): Tails {
   return incompleteBeta(d1 / 2, d2 / 2, scaled === Infinity ? 1 : scaled / (1 + scaled), 1 / (1 + scaled));
 }
 
-function fQuantileOfTails(tails: Tails, d1: number, d2: number): number {
+function limits(d1: number, d2: number): readonly [number, number] {
+  return [d1 > beyond * d2 ? Infinity : d1, d2 > beyond * d1 ? Infinity : d2];
+}
+
+function fQuantileOfTails(tails: Tails, first: number, second: number): number {
+  const [d1, d2] = limits(first, second);
   if (d1 === Infinity && d2 === Infinity) return 1;
   if (d2 === Infinity) return chiSquareQuantileOfTails(tails, d1) / d1;
   if (d1 === Infinity) return d2 / chiSquareQuantileOfTails({ lower: tails.upper, upper: tails.lower }, d2);

@@ -65,6 +65,14 @@ describe("identities", () => {
   });
 
   test("infinite degrees of freedom are the limits", () => {
+    // Welch–Satterthwaite gives any number: where one cause outweighs the rest, 1e20 and more
+    for (const dof of [1e5, 1e7, 1e9, 1e12, 1e16, 1e20, 1e49]) {
+      for (const p of [0.025, 0.16, 0.975, 0.995]) {
+        const z = normalQuantile(p);
+        agrees(studentTQuantile(p, dof), { expected: z + (z ** 3 + z) / (4 * dof), relative: 1e-8, source: "Abramowitz & Stegun 26.7.5, first term (from memory)" });
+        agrees(studentTCdf(z, dof), { expected: p, within: 1 / dof + 1e-8, source: "the same, turned round" });
+      }
+    }
     expect(studentTQuantile(0.975, Infinity)).toBe(normalQuantile(0.975));
     expect(studentTCdf(1.3, Infinity)).toBe(normalCdf(1.3));
     agrees(fQuantile(0.95, 3, Infinity), { expected: chiSquareQuantile(0.95, 3) / 3, relative: 1e-13, source: "F with infinite denominator is χ²/ν" });
