@@ -1,0 +1,58 @@
+// The public API, grouped by floor. What is not here may change without notice.
+
+// the whole job
+export { reduceDay, type ReduceOptions } from "./day.ts";
+export { version } from "./version.ts";
+// core: the nouns
+export { InputError, UsageError, showIssue, type Issue } from "./core/errors.ts";
+export { combine, estimateFrom, undetermined, type BudgetRow, type Estimate } from "./core/estimate.ts";
+export type { Finding, Severity } from "./core/finding.ts";
+export type { Fit, FitParameter, FitPoint, Verdict } from "./core/fit.ts";
+export type { Measure, Measured } from "./core/measure.ts";
+export type { Source, Step } from "./core/provenance.ts";
+export { channel, hasChannel, indexAt, sampleCount, timeAt, type Channel, type Doubt, type Recording, type Samples, type TimeBase } from "./core/recording.ts";
+export type { Segment } from "./core/segment.ts";
+export { convert, parseUnit, showUnit, units, type Quantity, type Unit } from "./core/units.ts";
+// numerics: arrays in, numbers out
+export { curveFit } from "./numerics/curveFit.ts";
+export { chiSquareQuantile, fQuantile, normalQuantile, studentTQuantile } from "./numerics/distributions.ts";
+export { frequencyClassFilter, zeroPhaseLowPass } from "./numerics/filter.ts";
+export { lineFit, polynomialFit, robustLine } from "./numerics/lineFit.ts";
+export { seededRandom } from "./numerics/random.ts";
+export { interpolateAt, thinForDrawing } from "./numerics/resample.ts";
+export { effectiveSampleSize, lag1Autocorrelation, mean, median, quantile, standardDeviation } from "./numerics/statistics.ts";
+// campaign and importers: what people and loggers wrote
+export type { BedRecord, Campaign, CampaignIssue, ConeReading, RunPlan, WheelRecord } from "./campaign/campaign.ts";
+export { readCampaign } from "./campaign/readCampaign.ts";
+export type { Logger, Rig, RunKind } from "./campaign/rigSchema.ts";
+export { jsonSchemas } from "./campaign/schemas.ts";
+export type { ClockFormat, RawColumn, RawTable, ReadOptions } from "./importers/contract.ts";
+export { inspectLog } from "./importers/inspectLog.ts";
+export { readLog } from "./importers/readLog.ts";
+// processing: the steps of one run, and what they give
+export { align } from "./processing/conditioning/align.ts";
+export { calibrate } from "./processing/conditioning/calibrate.ts";
+export { check } from "./processing/conditioning/check.ts";
+export { decouple } from "./processing/conditioning/decouple.ts";
+export { revolutionWindow, type RevolutionWindow } from "./processing/conditioning/window.ts";
+export { zero } from "./processing/conditioning/zero.ts";
+export type { Band, DayResult, PullCurve, RunResult, RunVerdict, SoilResult, Trace } from "./processing/dayResult.ts";
+export { prepareRun, type Prepared } from "./processing/prepareRun.ts";
+export { find, type PreparedRun, type Reduced } from "./processing/preparedRun.ts";
+export { reduceRun } from "./processing/reduceRun.ts";
+export { freeSpinDragsFrom, rollingRadiiFrom, slipRadius, type References } from "./processing/references.ts";
+export { meanReading, rollingWindow, slopeReading } from "./processing/rolling.ts";
+export { constantReading, derive, toEstimate, type Reading } from "./processing/measures/reading.ts";
+export { pullCoefficient } from "./processing/measures/pullCoefficient.ts";
+export { brakedSkid, drivenSlip } from "./processing/measures/slip.ts";
+// models and fitting
+export { shearStrength } from "./models/mohrCoulomb.ts";
+export { bekkerPressure } from "./models/pressureSinkage.ts";
+export { pullSlip } from "./models/pullSlip.ts";
+export { shearMobilised } from "./models/shearDisplacement.ts";
+export { pullCurvesFrom } from "./fitting/pullCurves.ts";
+export { soilFrom } from "./fitting/soilResult.ts";
+// report: a day as files
+export { renderReport, type ReportOptions } from "./report/renderReport.ts";
+export { resultsSchema } from "./report/resultsSchema.ts";
+export { writeReport } from "./report/writeReport.ts";
