@@ -111,7 +111,9 @@ export function pullSlipFit(points: readonly PullPoint[], refused: readonly FitP
     return { ...cause, shifts: leastSquares(rows, moved, weights).solution };
   });
   const method = `weighted least squares over ${points.length} runs at ${different} slips`;
-  const estimates = parameterEstimates(p, names, unshared, degreesOfFreedom, "the runs' own uncertainty and their scatter", shifts, method);
+  // named after the runs: rows of equal cause cancel in a difference, and the scatter of two curves must not
+  const ownCause = `own uncertainty and scatter of ${points.map((point) => point.run).join(", ")}`;
+  const estimates = parameterEstimates(p, names, unshared, degreesOfFreedom, ownCause, shifts, method);
   const loose = estimates.parameters.slice(0, 2).filter(({ estimate }) => !((estimate.standardUncertainty ?? Infinity) < Math.abs(estimate.value)));
   const findings: Finding[] = [];
   if (between > 0) findings.push(finding("scatter-between-runs", "note", `The runs scatter more than their own uncertainties explain; a scatter between runs of ${between.toPrecision(2)} in the pull coefficient is added to every point.`, { measured: between }));

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { estimateFrom } from "../../src/core/estimate.ts";
+import { combine, estimateFrom } from "../../src/core/estimate.ts";
 import type { BudgetRow } from "../../src/core/estimate.ts";
 import { pullAt, pullBand, pullSlipFit } from "../../src/fitting/pullSlipFit.ts";
 import type { PullPoint } from "../../src/fitting/pullSlipFit.ts";
@@ -77,6 +77,16 @@ test("a shared calibration shifts the curve and does not average away", () => {
   expect(Math.abs(a?.budget.find((row) => row.cause === "calibration A")?.effect ?? 0)).toBeLessThan(1e-9);
   expect(pullAt(fit, 0.2).standardUncertainty).toBeGreaterThan(0.02);
   expect(pullAt(fit, 0.2).standardUncertainty).toBeLessThan(0.021);
+});
+
+test("between two curves the scatter of each counts, and only what they share cancels", () => {
+  const shared = [sharedRow(0.02, "calibration A")];
+  const curve = (wheel: string) => pullSlipFit(setSlips.map((slip, i) => point(`${wheel}${i}`, slip, truth(slip) + (i % 2 === 0 ? 0.01 : -0.01), 0.005, shared)), []);
+  const [one, other] = [pullAt(curve("a"), 0.2), pullAt(curve("b"), 0.2)];
+  const own = Math.sqrt((one.standardUncertainty ?? 0) ** 2 - 0.02 ** 2);
+  expect(own).toBeGreaterThan(0.003);
+  const difference = combine([one, other], (a = 0, b = 0) => a - b, "1", "difference");
+  expect(difference.standardUncertainty).toBeCloseTo(Math.SQRT2 * own, 6);
 });
 
 test("a cause shared by slip and pull is added with its signs", () => {
