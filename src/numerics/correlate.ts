@@ -5,7 +5,7 @@ import { effectiveSampleSize, lag1Autocorrelation, mean } from "./statistics.ts"
 export interface Lag {
   /** > 0: b shows it later than a; NaN when the records have nothing to compare */
   readonly lagS: number;
-  /** NaN when it cannot be told: the peak lies at the end of the range, or nothing in the record moves */
+  /** NaN when it cannot be told: the correlation still rises at the end of the range, or nothing in the record moves */
   readonly standardUncertaintyS: number;
   /** correlation coefficient at the best whole-sample lag, −1 … 1 */
   readonly peak: number;
@@ -41,7 +41,7 @@ export function lagByCorrelation(a: ArrayLike<number>, b: ArrayLike<number>, rat
   const before = compare(a, b, lag - 1).r;
   const after = compare(a, b, lag + 1).r;
   const peak = middle.r;
-  const inside = Math.abs(lag) < reach && before < peak && after <= peak && peak > 0;
+  const inside = before < peak && after <= peak && peak > 0;
   if (!inside) return { lagS: lag / rateHz, standardUncertaintyS: Number.NaN, peak };
   const parabola = (0.5 * (before - after)) / (before - 2 * peak + after);
   const omega = Math.acos(Math.max(-1, (before + after) / (2 * peak)));

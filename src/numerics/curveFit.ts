@@ -146,7 +146,7 @@ function evaluate({ model, x, y, standardUncertainties }: CurveProblem, paramete
     residuals[i] = residual;
     cost += residual * residual;
   }
-  return { parameters, residuals, cost: Number.isNaN(cost) ? Infinity : cost };
+  return { parameters, residuals, cost }; // a NaN is never below anything, so such a trial is never taken
 }
 
 /** ∂model/∂p / u, column-major. */

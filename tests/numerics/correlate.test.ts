@@ -91,6 +91,23 @@ describe("no answer", () => {
     expect(lagByCorrelation(noise(), noise(), rateHz, 1).peak).toBeLessThan(0.15);
   });
 
+  test("a chance likeness of a few samples at a large lag does not win", () => {
+    const random = seededRandom(10);
+    const a = Array.from({ length: 60 }, () => random.normal());
+    const b = [...a.slice(54), ...Array.from({ length: 54 }, () => random.normal())];
+    expect(lagByCorrelation(a, b, rateHz, 0.6).peak).toBeLessThan(0.9);
+  });
+
+  test("a stretch where nothing moves is not compared", () => {
+    const a = Float64Array.from({ length: 300 }, (_, i) => Math.sin(i / 7) + 0.3 * Math.sin(i));
+    const b = new Float64Array(300);
+    b.set([1000, 2000, 3000], 297);
+    const found = lagByCorrelation(a, b, rateHz, 1);
+    expect(found.lagS * rateHz).toBeGreaterThanOrEqual(-2); // for any lag below, b is constant in the common stretch
+    expect(found.peak).toBeGreaterThan(0);
+    expect(found.peak).toBeLessThanOrEqual(1);
+  });
+
   test("wrong calls", () => {
     for (const wrong of [() => lagByCorrelation([], [1], 1, 1), () => lagByCorrelation([1], [1], 0, 1), () => lagByCorrelation([1], [1], 1, 0)]) expect(wrong).toThrow(RangeError);
   });

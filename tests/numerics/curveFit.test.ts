@@ -97,6 +97,8 @@ describe("behaviour", () => {
     expect(twins.standardErrors).toEqual([Number.NaN, Number.NaN]);
     expect(twins.conditionNumber).toBeGreaterThan(1e9);
     agrees(at(twins.parameters, 0) + at(twins.parameters, 1), { expected: 27.9 / 14, relative: 1e-8, source: "Σxy/Σx² by hand" });
+    const near = curveFit({ model: (value, p) => at(p, 0) * value + at(p, 1) * (value + 1e-14 * value * value), x: [1, 2, 3], y: [2, 4.1, 5.9], start: [1, 0.5], jacobian: (value) => [value, value + 1e-14 * value * value] });
+    expect(near.standardErrors).toEqual([Number.NaN, Number.NaN]);
     const idle = curveFit({ model: (value, p) => at(p, 0) * value, x: [1, 2], y: [1, 2.1], start: [3, 7] });
     expect(idle.converged).toBe(false);
     expect(idle.reason).toMatch(/lost all influence/);
@@ -140,6 +142,7 @@ describe("differenced slopes", () => {
     agrees(slope((_, p) => at(p, 0) ** 2, 3, [3]), { expected: 6, relative: 1e-4, source: "derivative by hand" });
     agrees(slope((_, p) => Math.sqrt(at(p, 0) - 3) + at(p, 0), 3, none), { expected: Math.sqrt(1 / (3 * Math.cbrt(2 ** -52))) + 1, relative: 1e-6, source: "forward difference of √ by hand" });
     agrees(slope((_, p) => (at(p, 0) > 3 ? Number.NaN : 7 * at(p, 0)), 3), { expected: 7, relative: 1e-9, source: "derivative by hand" });
+    agrees(slope((_, p) => (at(p, 0) < 3 ? Number.NaN : 7 * at(p, 0)), 3, none, [3 + 1e-7]), { expected: 7, relative: 1e-7, source: "derivative by hand; a step of 1e-7 leaves 8 digits" });
     expect(slope((_, p) => (at(p, 0) === 3 ? 1 : Number.NaN), 3)).toBeNaN();
   });
 });
