@@ -30,7 +30,7 @@ const mixedSteps = 100;
  * uncertainties. evidence = (S_straight − S_exponential)/s², s² the larger of 1 and the better fit's S/(m − 2); without
  * stated uncertainties s² is the latter alone. Rule: mixed when a constant B > 0 lowers the smaller S by more than 9 s², s²
  * from the fit with B; else viscous above 2 ln 20 = 6.0 (odds 20 : 1), frictional below −6.0; between, or with fewer than 4
- * peaks: cannot tell.
+ * peaks: cannot tell. Four peaks leave the fit with B one degree of freedom, too few to call a decay viscous.
  *
  * @param peaks sizes of the peaks over the cycle
  * @returns     the kind, the evidence, and a finding unless viscous
@@ -47,6 +47,7 @@ export function decayCharacter(peaks: readonly PeakSize[]): DecayCharacter {
   const evidence = capped((straight - curve.sum) / variance(envelope, Math.min(straight, curve.sum), 2));
   const both = frictionalPart(envelope, curve, Math.min(straight, curve.sum));
   if (both !== null) return { kind: "mixed", evidence, findings: [finding("decay-mixed", "look", "The ringing dies faster towards its end than viscous damping alone allows: dry friction (guide, bearing, joints) takes part. The damping ratio holds it and is too high for the wheel; compare only runs of like amplitude. Look at the guide", { measured: both, limit: mixedLimit })] };
+  if (evidence > limit && peaks.length === 4) return undecided(evidence, "an exponential fits better than a straight line, but four peaks cannot rule out that friction takes part");
   if (evidence > limit) return { kind: "viscous", evidence, findings: [] };
   if (evidence < -limit) return { kind: "frictional", evidence, findings: [finding("decay-frictional", "look", "The ringing dies along a straight line, as under dry friction (guide, bearing, joints), not exponentially. The damping ratio then depends on the amplitude and does not describe the wheel. Look at the guide", { measured: evidence, limit: -limit })] };
   return undecided(evidence, "an exponential and a straight envelope fit about equally well");

@@ -75,7 +75,19 @@ function offsetRow(signal: DropSignal, height: HeightSignal): BudgetRow {
   return { cause: `offset of the height, ${signal.run}`, effect: height.doubt?.offset ?? 0, sharedBy: null, degreesOfFreedom: Infinity };
 }
 
-/** Mean height over the rest before the release. */
+/**
+ * Mean height over the rest before the release.
+ *
+ *   h₁ = mean h
+ *
+ * [m] above first touch, where the channel has its zero.
+ *
+ * @param signal the zeroed acceleration, for its rest
+ * @param height the height channel
+ * @returns      h₁; undetermined with fewer than 8 samples
+ * @source       definition
+ * @checked      tests/processing/measures/dropMeasures.test.ts
+ */
 export function restHeight(signal: DropSignal, height: HeightSignal): Estimate<"m"> {
   const values = height.values.filter((value, i) => (height.timesS[i] as number) >= signal.rest.fromS && (height.timesS[i] as number) < signal.rest.toS && !Number.isNaN(value));
   if (values.length < fewest) return undetermined("m", `the height channel has ${values.length} samples in the rest before release, fewer than ${fewest}`);

@@ -36,7 +36,20 @@ function held(impact: Estimate<"m/s">, bound: Estimate<"m/s">): Finding[] {
   return [];
 }
 
-/** The drop height as set; it has an uncertainty only if the rig description states one. */
+/**
+ * The drop height as set by hand.
+ *
+ *   h ± u
+ *
+ * [m]. It has an uncertainty only if the rig description states one; none is assumed.
+ *
+ * @param heightM      h from the run sheet
+ * @param uncertaintyM u from the rig description
+ * @param run          id of the run, for the budget
+ * @returns            h; without u its uncertainty is not determined
+ * @source             statement of the laboratory
+ * @checked            tests/processing/measures/dropMeasures.test.ts
+ */
 export function setHeight(heightM: number, uncertaintyM: number | undefined, run: string): Estimate<"m"> {
   if (uncertaintyM === undefined) return { value: heightM, standardUncertainty: null, unit: "m", degreesOfFreedom: 0, method: "drop height as set on the run sheet; rig.yaml states no drop.heightUncertainty", budget: [] };
   return estimateFrom(heightM, "m", "drop height as set on the run sheet", [{ cause: `set drop height, ${run}`, effect: uncertaintyM, sharedBy: null, degreesOfFreedom: Infinity }]);
