@@ -36,6 +36,7 @@ export { check } from "./processing/conditioning/check.ts";
 export { decouple } from "./processing/conditioning/decouple.ts";
 export { revolutionWindow, type RevolutionWindow } from "./processing/conditioning/window.ts";
 export { zero } from "./processing/conditioning/zero.ts";
+export { deflectionCurveFrom } from "./processing/deflectionCurve.ts";
 export type { Band, DayResult, PullCurve, RunResult, RunVerdict, SoilResult, Trace } from "./processing/dayResult.ts";
 export { prepareRun, type Prepared } from "./processing/prepareRun.ts";
 export { find, type PreparedRun, type Reduced } from "./processing/preparedRun.ts";
