@@ -113,6 +113,8 @@ function byCommonChannel(reference: Recording, other: Recording, name: string): 
   const rate = 1 - drift;
   // lag > 0: the other log shows the event later on its own clock.
   const offsetS = timeAt(reference.time, 0) - halves[0].lagS + drift * halves[0].middleS - rate * otherStart;
+  // Without both lags' uncertainties the alignment could be off by anything: that is no answer.
+  if (Number.isNaN(halves[0].standardUncertaintyS + halves[1].standardUncertaintyS)) return `the lag of ${name} between the two logs has no determinable uncertainty`;
   const rateUncertainty = Math.hypot(halves[0].standardUncertaintyS, halves[1].standardUncertaintyS) / (halves[1].middleS - halves[0].middleS);
   return { offsetS, rate, offsetUncertaintyS: halves[0].standardUncertaintyS, rateUncertainty };
 }
@@ -139,8 +141,8 @@ function moved(time: TimeBase, line: ClockLine): TimeBase {
 function rateFindings(logger: string, line: ClockLine, rig: Rig): Finding[] {
   const ppm = Math.abs(line.rate - 1) * 1e6;
   const limits = rig.tolerances.clockRatePpm;
-  // A rate that its own uncertainty could explain is not held against the logger.
-  const clear = ppm - 2 * (line.rateUncertainty ?? 0) * 1e6;
+  // A rate that its own uncertainty could explain is not held against the logger; two edges can be no further off than three.
+  const clear = ppm - 3 * (line.rateUncertainty ?? 0) * 1e6;
   if (clear <= limits.look) return [];
   const severity = clear > limits.reject ? "reject" : "look";
   return [finding("clock-rate", severity, `The clock of ${logger} runs ${((line.rate - 1) * 1e6).toFixed(0)} ppm off the reference. Look for lost samples or a wrong sampling rate in that logger`, { measured: ppm, limit: limits[severity] })];
