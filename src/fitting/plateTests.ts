@@ -6,14 +6,13 @@ import { groupBy } from "../core/groupBy.ts";
 import { sinkagePowerLaw } from "../processing/measures/sinkagePowerLaw.ts";
 import type { PlatePoint } from "../processing/measures/sinkagePowerLaw.ts";
 import type { RunResult } from "../processing/dayResult.ts";
-import { pooledCovariance } from "./pooledCovariance.ts";
-import type { PooledCovariance } from "./pooledCovariance.ts";
 import { barred, measureOf, refusedPoint } from "./refusedPoint.ts";
 import { sharedEffects } from "./sharedEffects.ts";
 
 /** One plate run that counts. */
 export interface PlateTest {
   readonly run: string;
+  readonly bed: string | null;
   /** b [m], by the rig description's convention for circles */
   readonly widthM: number;
   readonly points: readonly PlatePoint[];
@@ -55,7 +54,15 @@ export function plateWidth(plate: NonNullable<RunPlan["plate"]>, rig: Rig): numb
   return rig.soil.circularPlateWidth === "radius" ? plate.widthM / 2 : plate.widthM;
 }
 
-/** The plate runs of a day: those that count, and the others with their reasons. */
+/**
+ * The plate runs of a day: those that count, and the others with their reasons.
+ *
+ * @param runs   all runs of the day; other kinds are left out
+ * @param rig    says what b means for a circular plate
+ * @returns      tests that count, and refused points for the others
+ * @source       common practice
+ * @checked      tests/fitting/plateTests.test.ts
+ */
 export function plateTestsFrom(runs: readonly RunResult[], rig: Rig): { readonly tests: readonly PlateTest[]; readonly refused: readonly FitPoint[] } {
   const tests: PlateTest[] = [];
   const refused: FitPoint[] = [];
@@ -66,7 +73,7 @@ export function plateTestsFrom(runs: readonly RunResult[], rig: Rig): { readonly
     const widthM = run.plan.plate === null ? null : plateWidth(run.plan.plate, rig);
     const reason = barred(run) ?? (exponent === undefined || stiffness === undefined || points.length < 3 ? "no plate curve was measured" : widthM === null ? "the rig description does not say whether b of a circular plate is its radius or its diameter (soil.circularPlateWidth)" : null);
     if (reason !== null || exponent === undefined || stiffness === undefined || widthM === null) refused.push(refusedPoint(run, null, null, reason ?? "no plate curve was measured"));
-    else tests.push({ run: run.plan.id, widthM, points, exponent, stiffness });
+    else tests.push({ run: run.plan.id, bed: run.plan.bed, widthM, points, exponent, stiffness });
   }
   return { tests, refused };
 }
@@ -93,23 +100,15 @@ export function plateGroups(tests: readonly PlateTest[]): PlateGroup[] {
 }
 
 /**
- * How single runs of one width scatter in (n, q), pooled over the widths: q = ln p at the width's centre sinkage.
+ * What each cause that runs share does to (n, q) of every group: the mean over its runs.
  *
- * Run-to-run scatter is taken as it is, whatever its cause: points inside a run move together and say nothing of it.
+ *   Δn = mean Δnᵢ     Δq = mean (Δkᵢ/kᵢ + ℓ Δnᵢ)
  *
  * @param groups   plate groups
- * @returns        covariance of (n, q) of one run; null when no width has a repeat
- * @source         common practice
+ * @returns        one entry per cause; shifts in the order n₁, q₁, n₂, q₂ …
+ * @source         JCGM 100:2008, F.1.2.3
  * @checked        tests/fitting/plateTests.test.ts
  */
-export function runToRun(groups: readonly PlateGroup[]): PooledCovariance {
-  return pooledCovariance(groups.map((group) => group.tests.map((test) => {
-    const law = sinkagePowerLaw(test.points);
-    return [law.exponent, Math.log(law.stiffness) + law.exponent * group.centre];
-  })));
-}
-
-/** What each shared cause does to (n, q) of every group, in the order n₁, q₁, n₂, q₂ …: the mean over its runs. */
 export function sharedShifts(groups: readonly PlateGroup[]): { readonly cause: string; readonly sharedBy: string; readonly degreesOfFreedom: number; readonly shifts: readonly number[] }[] {
   const tests = groups.flatMap((group) => group.tests);
   const onExponent = sharedEffects(tests.map((test) => test.exponent));

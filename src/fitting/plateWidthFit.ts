@@ -8,7 +8,7 @@ import { functionOfFit, parameterEstimates } from "./parameterEstimates.ts";
 import type { ParameterName } from "./parameterEstimates.ts";
 import { sharedShifts } from "./plateTests.ts";
 import type { PlateGroup } from "./plateTests.ts";
-import type { PooledCovariance } from "./pooledCovariance.ts";
+import type { PlateScatter } from "./plateScatter.ts";
 
 const names: readonly ParameterName[] = [
   { name: "sinkageExponent", symbol: "n", unit: "1" },
@@ -16,22 +16,23 @@ const names: readonly ParameterName[] = [
   { name: "pressureAt10mm", symbol: "p₁₀", unit: "Pa" },
 ];
 const bandPoints = 61;
-export const runScatter = "scatter from run to run";
 
 /**
  * Power law of one plate width over all its repeats.
  *
  *   p = k zⁿ     n and p at 10 mm are the pair the data determine well; k and n lean on each other
  *
- * Uncertainty from run-to-run scatter (pooled over the widths of the day) over √(runs), and what runs share on top.
+ * Uncertainty from the scatter of whole runs or beds (`plateScatter`), and what runs share on top.
  *
- * @param group     all runs of the width
- * @param scatter   from `runToRun`
+ * @param groups    all plate groups of the day
+ * @param index     which of them
+ * @param scatter   from `plateScatter` over the same groups
  * @returns         the Fit: n, k, p at 10 mm; without repeats anywhere its values stand without uncertainty and it is undetermined
  * @source          J. Y. Wong, J. Terramechanics 17(1), 1980, 5–21; from memory
  * @checked         tests/fitting/pressureSinkageFit.test.ts
  */
-export function plateWidthFit(group: PlateGroup, scatter: PooledCovariance): Fit {
+export function plateWidthFit(groups: readonly PlateGroup[], index: number, scatter: PlateScatter): Fit {
+  const group = groups[index] as PlateGroup;
   const { exponent: n, points, tests, centre } = group;
   const k = Math.exp(group.logStiffness);
   const p10 = k * referenceSinkageM ** n;
@@ -47,17 +48,17 @@ export function plateWidthFit(group: PlateGroup, scatter: PooledCovariance): Fit
   };
   const notReached = `the plate went down ${(1000 * deepestM).toFixed(1)} mm only`;
   if (scatter.covariance === null) {
-    const reason = "no plate width has a repeat, so the scatter from run to run is not known";
+    const reason = "the plates are not repeated, so how far they scatter is not known";
     const values = [n, k, deepestM >= referenceSinkageM ? p10 : Number.NaN];
-    return { ...shape, parameters: names.map(({ name, symbol, unit }, i) => ({ name, symbol, estimate: undetermined(unit, `${method}; no uncertainty, because ${reason}`, values[i] as number) })), covariance: [], verdict: "undetermined", sentence: `Values without uncertainty: ${reason}. Repeat each plate.` };
+    return { ...shape, parameters: names.map(({ name, symbol, unit }, i) => ({ name, symbol, estimate: undetermined(unit, `${method}; no uncertainty, because ${reason}`, values[i] as number) })), covariance: [], verdict: "undetermined", sentence: `Values without uncertainty: ${reason}. Repeat each plate, in a bed prepared again.` };
   }
   const reach = Math.log(referenceSinkageM);
   // slopes of n, k and p₁₀ by (n, q): ln k = q − n ℓ
   const slopes = [[1, 0], [-k * centre, k], [p10 * (reach - centre), p10]] as const;
-  const own = scatter.covariance.map((row) => row.map((value) => value / tests.length));
+  const own = scatter.covariance.slice(2 * index, 2 * index + 2).map((row) => row.slice(2 * index, 2 * index + 2));
   const carry = (matrix: readonly (readonly number[])[]): number[][] => slopes.map((a) => slopes.map((b) => a.reduce((sum, x, i) => sum + b.reduce((inner, y, j) => inner + x * y * ((matrix[i] as readonly number[])[j] as number), 0), 0)));
   const shifts = sharedShifts([group]).map((shift) => ({ ...shift, shifts: slopes.map(([a, b]) => a * (shift.shifts[0] as number) + b * (shift.shifts[1] as number)) }));
-  const estimates = parameterEstimates([n, k, p10], names, carry(own), scatter.degreesOfFreedom, runScatter, shifts, method);
+  const estimates = parameterEstimates([n, k, p10], names, carry(own), scatter.degreesOfFreedom, scatter.cause, shifts, method);
   const parameters = deepestM >= referenceSinkageM ? estimates.parameters : estimates.parameters.map((one, i) => (i < 2 ? one : { ...one, estimate: undetermined("Pa", `${notReached}; the pressure at 10 mm is not measured`) }));
   return { ...shape, parameters, covariance: estimates.covariance, verdict: "determined", sentence: `${tests.length} ${tests.length === 1 ? "run" : "runs"} down to ${(1000 * deepestM).toFixed(1)} mm; goodness ε = ${powerLawGoodness(points, n, k).toFixed(3)}.` };
 }

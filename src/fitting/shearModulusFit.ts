@@ -5,7 +5,6 @@ import { shearMobilised } from "../models/shearDisplacement.ts";
 import { mean } from "../numerics/statistics.ts";
 import { parameterEstimates } from "./parameterEstimates.ts";
 import type { ParameterName } from "./parameterEstimates.ts";
-import { runScatter } from "./plateWidthFit.ts";
 import { pooledCovariance } from "./pooledCovariance.ts";
 import type { PooledCovariance } from "./pooledCovariance.ts";
 import { sharedEffects } from "./sharedEffects.ts";
@@ -76,5 +75,5 @@ export function shearModulusFit(tests: readonly ShearCurveTest[], scatter: Poole
     cause, sharedBy, degreesOfFreedom,
     shifts: [strength * (onStrength.find((known) => known.cause === cause)?.share ?? 0), modulus * (onModulus.find((known) => known.cause === cause)?.share ?? 0)],
   }));
-  return { ...shape, ...parameterEstimates(size, names, unshared, scatter.degreesOfFreedom, runScatter, shifts, method), verdict: "determined", sentence: `${count}; scatter from run to run from ${scatter.degreesOfFreedom} degrees of freedom over all normal stresses.` };
+  return { ...shape, ...parameterEstimates(size, names, unshared, scatter.degreesOfFreedom, "scatter from run to run", shifts, method), verdict: "determined", sentence: `${count}; scatter from run to run from ${scatter.degreesOfFreedom} degrees of freedom over all normal stresses.` };
 }

@@ -2,7 +2,8 @@ import type { Rig } from "../campaign/rigSchema.ts";
 import type { FitPoint } from "../core/fit.ts";
 import { groupBy } from "../core/groupBy.ts";
 import type { RunResult, SoilResult } from "../processing/dayResult.ts";
-import { plateGroups, plateTestsFrom, runToRun } from "./plateTests.ts";
+import { plateScatter } from "./plateScatter.ts";
+import { plateGroups, plateTestsFrom } from "./plateTests.ts";
 import { plateBand, plateWidthFit } from "./plateWidthFit.ts";
 import { pressureSinkageFit } from "./pressureSinkageFit.ts";
 import { barred, measureOf, refusedPoint } from "./refusedPoint.ts";
@@ -29,11 +30,11 @@ function plates(runs: readonly RunResult[], rig: Rig): Pick<SoilResult, "pressur
   if (!runs.some((run) => run.plan.kind === "plate")) return { pressureSinkage: null, plateWidths: [] };
   const { tests, refused } = plateTestsFrom(runs, rig);
   const groups = plateGroups(tests);
-  const scatter = runToRun(groups);
+  const scatter = plateScatter(groups);
   const circles = runs.some((run) => run.plan.plate?.shape === "circle");
   const widthNote = circles ? `the ${rig.soil?.circularPlateWidth ?? "(not stated)"} of a circular plate, the smaller side of a rectangle` : "the smaller side of the plate";
-  const plateWidths = groups.map((group) => {
-    const fit = plateWidthFit(group, scatter);
+  const plateWidths = groups.map((group, index) => {
+    const fit = plateWidthFit(groups, index, scatter);
     return { widthM: group.widthM, runs: group.tests.map((test) => test.run), fit, band: plateBand(fit) };
   });
   return { pressureSinkage: pressureSinkageFit(groups, scatter, refused, widthNote), plateWidths };

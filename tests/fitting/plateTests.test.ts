@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { Fit } from "../../src/core/fit.ts";
-import { plateGroups, plateTestsFrom, plateWidth, runToRun, sharedShifts } from "../../src/fitting/plateTests.ts";
+import { plateGroups, plateTestsFrom, plateWidth, sharedShifts } from "../../src/fitting/plateTests.ts";
 import { plateTestsOf } from "../helpers/plateTests.ts";
 import { plan, rig } from "../helpers/pressRun.ts";
 import { ownRow, runResult, sharedRow } from "../helpers/runResult.ts";
@@ -31,16 +31,6 @@ test("groups by rising width; all points of a width make its curve", () => {
   expect(groups.map((group) => [group.widthM, group.tests.length, group.points.length])).toEqual([[0.05, 1, 60], [0.1, 2, 120]]);
   expect(groups[1]?.exponent).toBeCloseTo(0.8, 9);
   expect(Math.exp(groups[1]?.logStiffness ?? 0)).toBeCloseTo(2.1e6, 1);
-});
-
-test("run-to-run scatter is that of the runs, not of the points", () => {
-  const many = plateGroups(plateTestsOf({ ...steady, sdExponent: 0.05, sdLogPressure: 0.1 }, [0.05, 0.1], 200, 3));
-  const { covariance, degreesOfFreedom } = runToRun(many);
-  expect(degreesOfFreedom).toBe(398);
-  // sd of a sample sd over 398 degrees of freedom is 3.5 %
-  expect(Math.sqrt(covariance?.[0]?.[0] ?? 0)).toBeGreaterThan(0.045);
-  expect(Math.sqrt(covariance?.[0]?.[0] ?? 0)).toBeLessThan(0.055);
-  expect(Math.sqrt(covariance?.[1]?.[1] ?? 0)).toBeGreaterThan(0.09);
 });
 
 test("a shared gain shifts ln p of every width alike and no exponent", () => {

@@ -23,7 +23,7 @@ export function plateTestsOf(soil: ScatteringSoil, widths: readonly number[], re
       const at20 = (soil.kc / widthM + soil.kphi) * 0.02 ** soil.n * Math.exp(soil.sdLogPressure * random.normal());
       const points = Array.from({ length: 60 }, (__, i) => ({ sinkageM: (0.04 * (i + 1)) / 60, pressurePa: at20 * ((0.04 * (i + 1)) / 60 / 0.02) ** n }));
       const k = at20 / 0.02 ** n;
-      return { run: `w${w}r${repeat}`, widthM, points, exponent: estimateFrom(n, "1", "", []), stiffness: estimateFrom(k, "N/m^(n+2)", "", gain.map((row) => ({ ...row, effect: row.effect * k }))) };
+      return { run: `w${w}r${repeat}`, bed: null, widthM, points, exponent: estimateFrom(n, "1", "", []), stiffness: estimateFrom(k, "N/m^(n+2)", "", gain.map((row) => ({ ...row, effect: row.effect * k }))) };
     }),
   );
 }

@@ -20,9 +20,12 @@ export interface PressChannels {
   readonly displacement: "pressDisplacement" | "shearDisplacement";
 }
 
+/** A press on soil or wheel. */
 export const normalPress: PressChannels = { force: "pressForce", displacement: "pressDisplacement" };
+/** A shear box or plate. */
 export const shearPress: PressChannels = { force: "shearForce", displacement: "shearDisplacement" };
 
+/** A press log counted from contact. */
 export interface PressReading {
   readonly curve: PressCurve;
   readonly causes: readonly RecomputedCause<PressCurve>[];
