@@ -20,8 +20,11 @@ export interface LogFault {
 const pulseS = 0.2;
 const pulseAtS = 0.5;
 
-function pulse(timeS: number, durationS: number): boolean {
-  return (timeS >= pulseAtS && timeS < pulseAtS + pulseS) || (timeS >= durationS - pulseAtS - pulseS && timeS < durationS - pulseAtS);
+/** Whether the shared line is up. A hand closes the switch: at no round time of either logger. */
+function pulseLine(seed: number, run: PlannedRun, durationS: number): (timeS: number) => boolean {
+  const random = dice(seed, `pulses ${run.id}`);
+  const starts = [pulseAtS + 0.1 * random.uniform(), durationS - pulseAtS - pulseS - 0.1 * random.uniform()];
+  return (timeS) => starts.some((startS) => timeS >= startS && timeS < startS + pulseS);
 }
 
 /** Two digits. */
@@ -33,6 +36,7 @@ function two(value: number): string {
 export function frameLog(seed: number, run: PlannedRun, wheel: WheelTruth, rolling: RollingRun, errors: SensorErrors, startMs: number, rateHz: number, fault: LogFault): Uint8Array {
   const random = dice(seed, `frame ${run.id}`);
   const toBridges = inverse(decoupling).map((row) => row.map((cell, output) => cell * (errors.sixAxis[output] as number)));
+  const pulse = pulseLine(seed, run, rolling.durationS);
   const balance = dice(seed, "balance");
   const offsets = [0, 1, 2, 3, 4, 5].map((bridge) => 0.0004 * balance.normal() + 0.0001 * random.normal() + (fault.unbalanced?.[0] === bridge ? fault.unbalanced[1] : 0));
   const drift = [(fault.pullDriftN ?? 0) + 0.04 * random.normal(), 0.05 * random.normal(), 0.15 * random.normal(), 0.004 * random.normal(), 0.004 * random.normal(), 0.004 * random.normal()];
@@ -75,7 +79,7 @@ export function frameLog(seed: number, run: PlannedRun, wheel: WheelTruth, rolli
     putByte(text, mark.tab);
     putFixed(text, ((pot.mmAtSurface - sample.hubM * 1000) / pot.gain) * errors.pot + 0.0015 * random.normal(), 3, mark.comma);
     putByte(text, mark.tab);
-    putFixed(text, pulse(timeS, rolling.durationS) ? 4.95 + 0.03 * random.normal() : 0.05 + 0.02 * random.uniform(), 1, mark.comma);
+    putFixed(text, pulse(timeS) ? 4.95 + 0.03 * random.normal() : 0.05 + 0.02 * random.uniform(), 1, mark.comma);
     putByte(text, mark.newline);
   }
   return written(text);
@@ -101,6 +105,7 @@ export function driveClock(seed: number, run: PlannedRun): DriveClock {
 /** The drive logger: elapsed seconds of its own clock, commas, decimal point, CRLF; a 16-bit counter that rolls over. */
 export function driveLog(seed: number, run: PlannedRun, rolling: RollingRun, errors: SensorErrors, clock: DriveClock, rateHz: number): Uint8Array {
   const random = dice(seed, `drive ${run.id}`);
+  const pulse = pulseLine(seed, run, rolling.durationS);
   const count = Math.floor((rolling.durationS + clock.leadS + 0.4) * rateHz);
   const text: TextBytes = textBytes(count * 36 + 100);
   putText(text, "t [s],Enc [count],X [mm],Trig [V]\r\n");
@@ -116,7 +121,7 @@ export function driveLog(seed: number, run: PlannedRun, rolling: RollingRun, err
     putByte(text, mark.comma);
     putFixed(text, rolling.travel(timeS) * 1000 * errors.carriage + 152.4 + 0.05 * random.normal(), 1, mark.point);
     putByte(text, mark.comma);
-    putFixed(text, pulse(timeS, rolling.durationS) ? 4.9 + 0.02 * random.normal() : 0.04 + 0.02 * random.uniform(), 1, mark.point);
+    putFixed(text, pulse(timeS) ? 4.9 + 0.02 * random.normal() : 0.04 + 0.02 * random.uniform(), 1, mark.point);
     putByte(text, mark.return);
     putByte(text, mark.newline);
   }

@@ -16,6 +16,7 @@ import type { PressCurve } from "./measures/pressCurve.ts";
 import { recomputedRows } from "./measures/recomputedRows.ts";
 import { secantStiffness } from "./measures/secantStiffness.ts";
 import { tangentStiffness } from "./measures/tangentStiffness.ts";
+import type { Tangent } from "./measures/tangentStiffness.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
 import { pressSegments, refused } from "./pressSegments.ts";
 
@@ -26,7 +27,7 @@ const settlingShare = 0.05;
 const readings: readonly { readonly name: string; readonly label: string; readonly unit: Unit; readonly of: (curve: PressCurve, cycle: LoadCycle, loadN: number) => number }[] = [
   { name: "deflection", label: "Deflection at the set load", unit: "m", of: displacementAtLoad },
   { name: "secantStiffness", label: "Secant stiffness at the set load", unit: "N/m", of: secantStiffness },
-  { name: "tangentStiffness", label: "Tangent stiffness at the set load", unit: "N/m", of: tangentStiffness },
+  { name: "tangentStiffness", label: "Tangent stiffness at the set load", unit: "N/m", of: (curve, cycle, loadN) => tangentStiffness(curve, cycle, loadN).stiffness },
   { name: "loopEnergy", label: "Energy of the load–deflection loop", unit: "J", of: (curve, cycle) => loopEnergy(curve, cycle)?.loop ?? Number.NaN },
   { name: "lossFactor", label: "Loss factor", unit: "1", of: (curve, cycle) => lossOf(curve, cycle) },
 ];
@@ -59,7 +60,8 @@ export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
   const rows = recomputedRows(curve, causes, evaluate);
   const measures = readings.map(({ name, label, unit, of }, index) => {
     const scatter = used.map((cycle) => of(curve, cycle, loadN)).filter((value) => Number.isFinite(value));
-    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}`, rows[index] as BudgetRow[], scatter, reading.unknownCause);
+    const noise = name === "tangentStiffness" ? tangentNoise(used.map((cycle) => tangentStiffness(curve, cycle, loadN))) : [];
+    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}`, rows[index] as BudgetRow[], [...betweenCycles(scatter), ...noise], reading.unknownCause);
     return { name, label, estimate, segment: null };
   });
   const fit: Fit = complianceFit(run.plan.id, curve, used, causes, reading.findings);
@@ -72,12 +74,23 @@ function meanOf(values: readonly number[]): number {
   return given.length === 0 ? Number.NaN : mean(given);
 }
 
-function toEstimate(value: number, unit: Unit, method: string, rows: readonly BudgetRow[], scatter: readonly number[], unknownCause: string | null): Estimate {
+function toEstimate(value: number, unit: Unit, method: string, rows: readonly BudgetRow[], scatter: readonly BudgetRow[], unknownCause: string | null): Estimate {
   if (!Number.isFinite(value)) return undetermined(unit, `${method}: the log holds no cycle that gives it`);
   if (unknownCause !== null) return undetermined(unit, `${method}; no uncertainty, because ${unknownCause}`, value);
   if (rows.some((row) => !Number.isFinite(row.effect))) return undetermined(unit, `${method}; no uncertainty, because the result vanishes when a cause of uncertainty moves`, value);
-  const between = scatter.length >= 2 ? [{ cause: "scatter between cycles", effect: standardDeviation(scatter) / Math.sqrt(scatter.length), sharedBy: null, degreesOfFreedom: scatter.length - 1 }] : [];
-  return estimateFrom(value, unit, method, [...rows, ...between]);
+  // What single samples leave open shows between the cycles too, but of two cycles that is a poor measure: the larger stands.
+  const larger = scatter.reduce<BudgetRow[]>((kept, row) => (row.effect > (kept[0]?.effect ?? 0) ? [row] : kept), []);
+  return estimateFrom(value, unit, method, [...rows, ...larger]);
+}
+
+function betweenCycles(values: readonly number[]): BudgetRow[] {
+  return values.length < 2 ? [] : [{ cause: "scatter between cycles", effect: standardDeviation(values) / Math.sqrt(values.length), sharedBy: null, degreesOfFreedom: values.length - 1 }];
+}
+
+function tangentNoise(tangents: readonly Tangent[]): BudgetRow[] {
+  const given = tangents.filter((tangent) => Number.isFinite(tangent.standardError));
+  if (given.length === 0) return [];
+  return [{ cause: "scatter about the loading curve", effect: Math.hypot(...given.map((tangent) => tangent.standardError)) / given.length, sharedBy: null, degreesOfFreedom: given.reduce((sum, tangent) => sum + tangent.degreesOfFreedom, 0) }];
 }
 
 /** Deflection that keeps growing from cycle to cycle: the wheel settles or creeps. */

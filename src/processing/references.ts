@@ -66,15 +66,20 @@ export function pick(run: RunResult, name: string): Estimate | null {
 /** The radius that slip is counted from, by the rig's declared policy; undetermined with the reason where the data lack it. */
 export function slipRadius(rig: Rig, wheel: WheelRecord, loadN: number, references: References): Estimate<"m"> {
   const { policy, lugs, uncertainty } = rig.slipRadius;
-  if (policy === "effective") return effectiveRadius(wheel, loadN, references.rollingRadii, lugs === "without" ? wheel.lugHeightM : 0);
+  if (policy === "effective") return effectiveRadius(wheel, loadN, references, lugs === "without" ? wheel.lugHeightM : 0);
   const tip = wheel.radiusM + (lugs === "with" ? wheel.lugHeightM : 0);
   const stated = estimateFrom(tip, "m", `unloaded radius ${lugs} lugs, from the wheel record`, [{ cause: `radius in the record of ${wheel.id}`, effect: uncertainty ?? 0, sharedBy: `wheel record ${wheel.id}`, degreesOfFreedom: Infinity }]);
   if (policy === "unloaded") return stated;
   return combine([stated, deflectionOf(wheel, loadN, references)], (radius = Number.NaN, delta = Number.NaN) => radius - delta, "m", `loaded radius ${lugs} lugs: record less deflection at ${loadN.toFixed(0)} N`);
 }
 
-function effectiveRadius(wheel: WheelRecord, loadN: number, radii: readonly RollingRadius[], lugHeightM: number): Estimate<"m"> {
-  const own = radii.filter((radius) => radius.wheel === wheel.id).sort((a, b) => a.loadN - b.loadN);
+/**
+ * Read between the loads of the hard-floor runs on a straight line over the wheel's deflection, where that was measured: the
+ * radius follows the deflection, not the load. Beyond them (within a tenth) it lies between the nearest radius as it stands
+ * and that radius less the whole further deflection; the middle is taken, their distance is the width of a rectangular distribution.
+ */
+function effectiveRadius(wheel: WheelRecord, loadN: number, references: References, lugHeightM: number): Estimate<"m"> {
+  const own = references.rollingRadii.filter((radius) => radius.wheel === wheel.id).sort((a, b) => a.loadN - b.loadN);
   const lowest = own[0];
   const highest = own.at(-1);
   if (lowest === undefined || highest === undefined) return undetermined("m", `no usable hard-floor run of wheel ${wheel.id}, so its effective rolling radius is unknown`);
@@ -82,15 +87,26 @@ function effectiveRadius(wheel: WheelRecord, loadN: number, radii: readonly Roll
     return undetermined("m", `the effective radius of wheel ${wheel.id} was measured from ${lowest.loadN.toFixed(0)} to ${highest.loadN.toFixed(0)} N; at ${loadN.toFixed(0)} N it would be an extrapolation`);
   }
   const less = lugHeightM === 0 ? "" : ", lug height taken off";
+  const bend = (atN: number): number | null => {
+    const deflection = deflectionOf(wheel, atN, references);
+    return deflection.standardUncertainty === null ? null : deflection.value;
+  };
   const above = own.findIndex((radius) => radius.loadN >= loadN);
   if (above <= 0) {
     const nearest = above === 0 ? lowest : highest;
-    return combine([nearest.estimate], (r = Number.NaN) => r - lugHeightM, "m", `effective radius from the hard floor at ${nearest.loadN.toFixed(0)} N (${nearest.runs.join(", ")})${less}`);
+    const [here, there] = wheel.flexible ? [bend(loadN), bend(nearest.loadN)] : [0, 0];
+    const further = here === null || there === null ? 0 : here - there;
+    const unknown = here === null || there === null ? `, as it stands: the deflection between ${nearest.loadN.toFixed(1)} and ${loadN.toFixed(1)} N is not known` : "";
+    const cause = `how the radius of ${wheel.id} follows its deflection`;
+    const shift = estimateFrom(further / 2, "m", "half the further deflection", [{ cause, effect: further / Math.sqrt(12), sharedBy: cause, degreesOfFreedom: Infinity }]);
+    return combine([nearest.estimate, shift], (r = Number.NaN, d = Number.NaN) => r - d - lugHeightM, "m", `effective radius from the hard floor at ${nearest.loadN.toFixed(0)} N (${nearest.runs.join(", ")})${less}${unknown}`);
   }
   const a = own[above - 1] as RollingRadius;
   const b = own[above] as RollingRadius;
-  const share = (loadN - a.loadN) / (b.loadN - a.loadN);
-  return combine([a.estimate, b.estimate], (ra = Number.NaN, rb = Number.NaN) => ra + share * (rb - ra) - lugHeightM, "m", `effective radius from the hard floor, between ${a.loadN.toFixed(0)} and ${b.loadN.toFixed(0)} N${less}`);
+  const [low, at, high] = [bend(a.loadN), bend(loadN), bend(b.loadN)];
+  const bends = wheel.flexible && low !== null && at !== null && high !== null && high > low;
+  const share = bends ? (at - low) / (high - low) : (loadN - a.loadN) / (b.loadN - a.loadN);
+  return combine([a.estimate, b.estimate], (ra = Number.NaN, rb = Number.NaN) => ra + share * (rb - ra) - lugHeightM, "m", `effective radius from the hard floor, between ${a.loadN.toFixed(0)} and ${b.loadN.toFixed(0)} N${bends ? " by the wheel's deflection" : ""}${less}`);
 }
 
 /** Deflection of the wheel on a hard plate at a load, as measured; a wheel recorded as rigid needs no measurement and has none. */

@@ -20,8 +20,16 @@ const policy = (kind: "unloaded" | "loaded" | "effective", lugs: "with" | "witho
 
 describe("the radius that slip is counted from", () => {
   it("effective: between the loads of the hard-floor runs", () => {
-    agrees(slipRadius(policy("effective", "with"), flexible, 70, references).value, { expected: 0.102, within: 1e-12, source: "straight line half-way between 0.104 and 0.100 m" });
-    agrees(slipRadius(policy("effective", "without"), flexible, 70, references).value, { expected: 0.097, within: 1e-12, source: "less the lug height of 5 mm" });
+    agrees(slipRadius(policy("effective", "with"), flexible, 70, references).value, { expected: 0.104 - (0.004 * 1.4) / 2.6, within: 1e-12, source: "deflections 2.4, 3.8 and 5.0 mm at 40, 70 and 100 N: 1.4/2.6 of the way from 0.104 to 0.100 m" });
+    agrees(slipRadius(policy("effective", "without"), flexible, 70, references).value, { expected: 0.099 - (0.004 * 1.4) / 2.6, within: 1e-12, source: "less the lug height of 5 mm" });
+    agrees(slipRadius(policy("effective", "with"), flexible, 70, { ...references, deflections: [] }).value, { expected: 0.102, within: 1e-12, source: "deflection not measured: straight line over the load, half-way" });
+  });
+
+  it("effective: a little below the lowest load the radius lies between as it stands and the whole further deflection", () => {
+    const below = slipRadius(policy("effective", "with"), flexible, 38, references);
+    agrees(below.value, { expected: 0.104 + 0.00006, within: 1e-12, source: "deflections 2.40 and 2.28 mm: half of 0.12 mm added" });
+    agrees(Math.abs(below.budget.find((row) => row.cause.startsWith("how the radius"))?.effect ?? 0), { expected: 0.00012 / Math.sqrt(12), within: 1e-12, source: "rectangular distribution 0.12 mm wide" });
+    expect(slipRadius(policy("effective", "with"), flexible, 38, { ...references, deflections: [] }).method).toContain("is not known");
   });
 
   it("effective: a flexible wheel's radius is not carried beyond the loads measured", () => {
