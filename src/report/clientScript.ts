@@ -15,34 +15,54 @@ function unpack(packed, count) {
 
 var shadeWords = { preZero: "zero before", postZero: "zero after", steady: "window", static: "standing", freeFall: "free fall" };
 var zeroKinds = { preZero: true, postZero: true };
-function tint(kind) { return zeroKinds[kind] ? css("--shade-zero") : kind === "run" ? "transparent" : css("--shade"); }
+var strong = { contact: true, unloading: true };
+function tint(kind) { return zeroKinds[kind] ? css("--shade-zero") : kind === "run" ? "transparent" : css(strong[kind] ? "--shade-strong" : "--shade"); }
+function figures(u, ticks) { return ticks.map(function (tick) { return tick === null ? "" : String(Number(tick.toPrecision(6))).replace("-", "\u2212"); }); }
 
-function backdrop(data, trace) {
+function clipped(u, paint) {
+  var c = u.ctx, box = u.bbox;
+  c.save(); c.beginPath(); c.rect(box.left, box.top, box.width, box.height); c.clip();
+  c.font = 10 * devicePixelRatio + "px system-ui, sans-serif"; c.textAlign = "left";
+  paint(c, box, devicePixelRatio);
+  c.restore();
+}
+
+function backdrop(data) {
   return function (u) {
-    var c = u.ctx, box = u.bbox;
-    c.save();
-    c.beginPath(); c.rect(box.left, box.top, box.width, box.height); c.clip();
-    data.shades.forEach(function (shade) {
-      var a = u.valToPos(shade.from, "x", true), b = u.valToPos(shade.to, "x", true);
-      c.fillStyle = tint(shade.kind);
-      c.fillRect(a, box.top, b - a, box.height);
-      if (shade.kind !== "run" && !zeroKinds[shade.kind]) {
-        c.fillStyle = css("--soft"); c.font = 10 * devicePixelRatio + "px system-ui, sans-serif"; c.textBaseline = "top";
-        var word = shadeWords[shade.kind] || shade.kind;
-        if (c.measureText(word).width < b - a - 6) c.fillText(word, a + 3 * devicePixelRatio, box.top + 2 * devicePixelRatio);
-      }
+    clipped(u, function (c, box) {
+      data.shades.forEach(function (shade) {
+        var a = u.valToPos(shade.from, "x", true);
+        c.fillStyle = tint(shade.kind);
+        c.fillRect(a, box.top, u.valToPos(shade.to, "x", true) - a, box.height);
+      });
     });
-    data.events.forEach(function (event) {
-      if (event.channel !== null && event.channel !== trace.channel) return;
-      var x = u.valToPos(event.at, "x", true);
-      c.strokeStyle = css(event.severity === "reject" ? "--repeat" : event.severity === "look" ? "--look" : "--faint");
-      c.lineWidth = 1.5 * devicePixelRatio; c.setLineDash([4 * devicePixelRatio, 3 * devicePixelRatio]);
-      c.beginPath(); c.moveTo(x, box.top); c.lineTo(x, box.top + box.height); c.stroke(); c.setLineDash([]);
-      c.fillStyle = c.strokeStyle; c.font = 10 * devicePixelRatio + "px system-ui, sans-serif"; c.textBaseline = "bottom";
-      var width = c.measureText(event.label).width, right = x + width + 6 > box.left + box.width;
-      c.fillText(event.label, right ? x - width - 3 : x + 3, box.top + box.height - 3);
+  };
+}
+
+function tag(c, words, x, y, color) {
+  c.fillStyle = css("--sheet"); c.globalAlpha = 0.6; c.fillRect(x - 1, y, c.measureText(words).width + 2, 12 * devicePixelRatio); c.globalAlpha = 1;
+  c.fillStyle = color; c.textBaseline = "top"; c.fillText(words, x, y + devicePixelRatio);
+}
+
+function marks(data, trace) {
+  return function (u) {
+    clipped(u, function (c, box, dpr) {
+      var busyUntil = -Infinity;
+      data.shades.forEach(function (shade) {
+        if (shade.kind === "run" || zeroKinds[shade.kind]) return;
+        var a = u.valToPos(shade.from, "x", true), b = u.valToPos(shade.to, "x", true), word = shadeWords[shade.kind] || shade.kind, width = c.measureText(word).width;
+        if (width > b - a - 6 || a < busyUntil) return;
+        tag(c, word, a + 3 * dpr, box.top + dpr, css("--soft")); busyUntil = a + width + 8 * dpr;
+      });
+      data.events.forEach(function (event) {
+        if (event.channel !== null && event.channel !== trace.channel) return;
+        var x = u.valToPos(event.at, "x", true), color = css(event.severity === "reject" ? "--repeat" : event.severity === "look" ? "--look" : "--soft");
+        c.strokeStyle = color; c.lineWidth = 1.5 * dpr; c.setLineDash([4 * dpr, 3 * dpr]);
+        c.beginPath(); c.moveTo(x, box.top); c.lineTo(x, box.top + box.height); c.stroke(); c.setLineDash([]);
+        var width = c.measureText(event.label).width;
+        tag(c, event.label, x + width + 6 > box.left + box.width ? x - width - 3 * dpr : x + 3 * dpr, box.top + box.height - 14 * dpr, color);
+      });
     });
-    c.restore();
   };
 }
 
@@ -50,6 +70,7 @@ function drawRun(details) {
   var place = details.querySelector(".traces"), source = details.querySelector(".tracedata");
   if (!place || !source) return;
   var data = place.drawbarData || (place.drawbarData = JSON.parse(source.textContent));
+  data.shades.sort(function (a, b) { return a.from - b.from; });
   (place.drawbarPlots || []).forEach(function (plot) { plot.destroy(); });
   place.textContent = "";
   var width = Math.max(240, place.clientWidth || details.clientWidth - 30), sync = uPlot.sync(details.id), low = Infinity, high = -Infinity;
@@ -58,12 +79,17 @@ function drawRun(details) {
     if (trace.count) { low = Math.min(low, trace.x.low); high = Math.max(high, trace.x.high); }
     return [x, y];
   });
+  // All panes show the same stretch of time, also where a logger started late or stopped early.
+  columns.forEach(function (column) {
+    if (column[0].length && column[0][0] > low) { column[0].unshift(low); column[1].unshift(null); }
+    if (column[0].length && column[0][column[0].length - 1] < high) { column[0].push(high); column[1].push(null); }
+  });
   place.appendChild(key(data));
   place.drawbarPlots = data.traces.map(function (trace, index) {
     var pane = document.createElement("div"), title = document.createElement("h5");
     pane.className = "tracepane"; title.textContent = trace.label + " [" + trace.unit + "]";
     pane.appendChild(title); place.appendChild(pane);
-    var axis = { stroke: css("--soft"), grid: { stroke: css("--line"), width: 1 }, ticks: { stroke: css("--line"), width: 1 }, font: "11px system-ui, sans-serif", labelFont: "11px system-ui, sans-serif" };
+    var axis = { values: figures, stroke: css("--soft"), grid: { stroke: css("--line"), width: 1 }, ticks: { stroke: css("--line"), width: 1 }, font: "11px system-ui, sans-serif", labelFont: "11px system-ui, sans-serif" };
     return new uPlot({
       width: width, height: 150,
       scales: { x: { time: false, range: zoom(low, high) } },
@@ -71,7 +97,7 @@ function drawRun(details) {
       legend: { show: false },
       axes: [Object.assign({ label: "time on the run’s clock [s]", labelSize: 16, size: 30 }, axis), Object.assign({ label: trace.unit, labelSize: 16, size: 58 }, axis)],
       series: [{}, { stroke: css("--series-" + (index % 6 + 1)), width: 1.2, points: { show: false } }],
-      hooks: { drawClear: [backdrop(data, trace)] }
+      hooks: { drawClear: [backdrop(data)], draw: [marks(data, trace)] }
     }, columns[index], pane);
   });
 }

@@ -17,6 +17,13 @@ export function distinct<T>(values: readonly (T | null | undefined)[]): T[] {
   return [...new Set(values.filter((value): value is T => value !== null && value !== undefined))];
 }
 
+/** Wheels in the order of the wheel sheet; any that are not on it come last. */
+export function wheelOrder(day: DayResult, wheels: readonly (string | null)[]): string[] {
+  const sheet = day.campaign.wheels.map((wheel) => wheel.id);
+  const place = (wheel: string): number => (sheet.includes(wheel) ? sheet.indexOf(wheel) : sheet.length);
+  return distinct(wheels).sort((a, b) => place(a) - place(b));
+}
+
 /** Distinct numbers, smallest first. */
 export function levels(values: readonly (number | null | undefined)[]): number[] {
   return distinct(values).filter(Number.isFinite).sort((a, b) => a - b);

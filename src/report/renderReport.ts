@@ -11,7 +11,8 @@ import { glance, repeatNow } from "./sections/glance.ts";
 import { cautionsSection, filesSection, methodSection } from "./sections/method.ts";
 import type { OutputFile } from "./sections/method.ts";
 import { runPart } from "./sections/runPart.ts";
-import { conesSection, repeatabilitySection, soilSection } from "./sections/soil.ts";
+import { repeatabilitySection } from "./sections/repeatability.ts";
+import { conesSection, soilSection } from "./sections/soil.ts";
 import { sinkageSection, wheelsSection } from "./sections/wheels.ts";
 import { styles } from "./styles.ts";
 

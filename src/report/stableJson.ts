@@ -3,9 +3,11 @@ import type { Estimate } from "../core/estimate.ts";
 /** A value that JSON can hold. */
 export type Json = null | boolean | number | string | readonly Json[] | { readonly [key: string]: Json };
 
-/** Text of a JSON value: two-space indent, non-finite numbers as null, a newline at the end; the same value gives the same bytes. */
+/** Text of a JSON value: two-space indent, rows of numbers on one line, a newline at the end; the same value gives the same bytes. */
 export function stableJson(value: Json): string {
-  return `${JSON.stringify(value, null, 2)}\n`;
+  // A line break inside a string is written as \\n, so a real one is layout; nothing with a quote or a brace is touched.
+  const text = JSON.stringify(value, null, 2).replace(/\[\n\s+([^[\]{}"]*?)\n\s+\]/g, (_, row: string) => `[${row.replace(/\s*\n\s*/g, " ")}]`);
+  return `${text}\n`;
 }
 
 /** Anything plain as Json with its keys in alphabetical order: for records whose keys people or schemas chose. */

@@ -3,12 +3,12 @@ const light = `
   --paper:#fbfaf7; --sheet:#ffffff; --ink:#1c252c; --soft:#55626c; --faint:#98a2a8; --line:#dedcd4; --wash:#f1efe9; --link:#17547c;
   --go:#1f6b52; --go-bg:#e3efe9; --look:#8a5a00; --look-bg:#f8ecd2; --repeat:#a6261c; --repeat-bg:#f9e0dc; --excluded:#5d666c; --excluded-bg:#e9e9e6; --unread:#5b3d93; --unread-bg:#ebe4f5;
   --series-1:#1d5c94; --series-2:#bf5b12; --series-3:#0f7f73; --series-4:#93316f; --series-5:#6c6a12; --series-6:#4a5560;
-  --shade:#1d5c942b; --shade-zero:#8b8f7c2e; color-scheme:light;`;
+  --shade:#1d5c942b; --shade-strong:#1d5c9452; --shade-zero:#8b8f7c2e; color-scheme:light;`;
 const dark = `
   --paper:#14191d; --sheet:#1a2126; --ink:#e6e9ea; --soft:#a9b4ba; --faint:#74818a; --line:#323c43; --wash:#212a30; --link:#8cc4ec;
   --go:#7fd0ae; --go-bg:#173229; --look:#efc062; --look-bg:#3a2d12; --repeat:#ff9a8c; --repeat-bg:#461d19; --excluded:#b4bcc1; --excluded-bg:#2b3338; --unread:#c7aef2; --unread-bg:#302447;
   --series-1:#7ab8ea; --series-2:#f0a05c; --series-3:#55cdbc; --series-4:#e58cc2; --series-5:#d0cb62; --series-6:#b6c1c9;
-  --shade:#7ab8ea2e; --shade-zero:#b9b08a26; color-scheme:dark;`;
+  --shade:#7ab8ea2e; --shade-strong:#7ab8ea52; --shade-zero:#b9b08a26; color-scheme:dark;`;
 
 export const styles = `
 :root{${light}}
@@ -65,7 +65,8 @@ details.run.v-go{border-left-color:var(--go)} details.run.v-look{border-left-col
 .filter{display:flex;flex-wrap:wrap;gap:8px 18px;align-items:center;margin-bottom:8px;font-size:13px} .filter input,.filter select,.tools button{font:inherit;color:var(--ink);background:var(--paper);border:1px solid var(--line);border-radius:4px;padding:4px 8px} .filter input{width:min(280px,60vw)} output{color:var(--soft)} .tools{display:flex;flex-wrap:wrap;gap:8px;margin:8px 0}
 #cautions{border-left:6px solid var(--look)} #cautions li{margin:4px 0;max-width:90ch}
 .u-legend .u-marker{display:none!important}
-@media (max-width:640px){body{font-size:14.5px}.page{padding:0 10px 40px}section{padding:14px 12px}.tally{grid-template-columns:repeat(2,minmax(0,1fr))}.gridrow{grid-template-columns:minmax(0,1fr);gap:3px}.chip{padding:6px 7px}}
+@media (max-width:640px){body{font-size:14.5px}.page{padding:0 10px 40px}section{padding:14px 12px}.tally{grid-template-columns:repeat(2,minmax(0,1fr))}.gridrow{grid-template-columns:minmax(0,1fr);gap:3px}.chip{padding:6px 7px}
+ table.stack,table.stack tbody,table.stack tr,table.stack td{display:block} table.stack thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)} table.stack tr{border-bottom:1px solid var(--line);padding:7px 0} table.stack td,table.stack td.r,table.stack td.w{border:0;padding:1px 0;text-align:left;min-width:0;max-width:none} table.stack td[data-h]::before{content:attr(data-h) ": ";color:var(--soft);font-size:12px} .budget{max-width:none}}
 @media print{
  :root{${light}} @page{margin:14mm 12mm}
  body{background:#fff;font-size:10.5pt} .page{display:block;max-width:none;padding:0} nav,.filter,.tools{display:none} section{border:none;padding:0;margin:0 0 18pt;border-radius:0} h2{border-bottom:1.5pt solid var(--ink);padding-bottom:3pt} h2,h3,h4,summary{break-after:avoid}

@@ -76,6 +76,11 @@ export function condition(plan: RunPlan): string {
   return [kindWord(plan.kind), ...place, setPoints(plan)].filter((part) => part !== "").join(" · ");
 }
 
+/** A camelCase name as words: "sinkageExponent" → "sinkage exponent". */
+export function plainWords(name: string): string {
+  return name.replace(/([a-z])([A-Z0-9])/g, (_, before: string, after: string) => `${before} ${after.toLowerCase()}`);
+}
+
 export function freeColumns(columns: FreeColumns): string {
   return Object.entries(columns)
     .map(([name, cell]) => `${name} ${"text" in cell ? cell.text : `${plainNumber(cell.value)} ${cell.unit === "1" ? "" : showUnit(cell.unit)}`.trim()}`)

@@ -27,6 +27,7 @@ export interface FigureOptions {
   readonly x: Plot.ScaleOptions;
   readonly y: Plot.ScaleOptions;
   readonly marginLeft?: number;
+  readonly marginBottom?: number;
   readonly marks: readonly Plot.Markish[];
   readonly legend?: readonly { readonly label: string; readonly style: SeriesStyle }[];
   readonly note?: string;
@@ -40,7 +41,7 @@ export function drawPlot(options: FigureOptions): Html {
     width: options.width ?? 380,
     height: options.height ?? 260,
     marginLeft: options.marginLeft ?? 52,
-    marginBottom: 40,
+    marginBottom: options.marginBottom ?? 40,
     marginTop: 26,
     marginRight: 14,
     style: { fontSize: "11.5px" },
@@ -63,16 +64,19 @@ export interface Bar {
 }
 
 /** Measured points with their error bars; refused points stand as grey crosses so that nothing is hidden. */
-export function pointMarks(points: readonly Bar[], style: SeriesStyle): Plot.Markish[] {
+export function pointMarks(points: readonly Bar[], style: SeriesStyle, dx = 0): Plot.Markish[] {
+  // Where points stand shoulder to shoulder, small ones let the curve be seen.
+  const dense = points.length > 60;
+  const dot = { r: dense ? 1.4 : 3, strokeWidth: dense ? 0.9 : 1.4, dx };
   const kept = points.filter((point) => point.kept);
   const refused = points.filter((point) => !point.kept);
   const upright = kept.filter((point) => typeof point.yHalf === "number" && Number.isFinite(point.yHalf) && point.yHalf > 0);
   const level = kept.filter((point) => typeof point.xHalf === "number" && Number.isFinite(point.xHalf) && point.xHalf > 0);
   return [
-    Plot.ruleX(upright, { x: "x", y1: (point: Bar) => point.y - (point.yHalf as number), y2: (point: Bar) => point.y + (point.yHalf as number), stroke: style.color, strokeWidth: 1, strokeOpacity: 0.8 }),
-    Plot.ruleY(level, { y: "y", x1: (point: Bar) => point.x - (point.xHalf as number), x2: (point: Bar) => point.x + (point.xHalf as number), stroke: style.color, strokeWidth: 1, strokeOpacity: 0.8 }),
-    Plot.dot(kept, { x: "x", y: "y", symbol: style.symbol, r: 3, stroke: style.color, fill: "var(--paper)", strokeWidth: 1.4, title: "title" }),
-    Plot.dot(refused, { x: "x", y: "y", symbol: "times", r: 3, stroke: "var(--faint)", strokeWidth: 1.4, title: "title" }),
+    Plot.ruleX(upright, { x: "x", y1: (point: Bar) => point.y - (point.yHalf as number), y2: (point: Bar) => point.y + (point.yHalf as number), stroke: style.color, strokeWidth: 1, strokeOpacity: dense ? 0.35 : 0.8, dx }),
+    Plot.ruleY(level, { y: "y", x1: (point: Bar) => point.x - (point.xHalf as number), x2: (point: Bar) => point.x + (point.xHalf as number), stroke: style.color, strokeWidth: 1, strokeOpacity: 0.8, dx }),
+    Plot.dot(kept, { x: "x", y: "y", symbol: style.symbol, stroke: style.color, fill: "var(--paper)", title: "title", ...dot }),
+    Plot.dot(refused, { x: "x", y: "y", symbol: "times", stroke: "var(--faint)", title: "title", ...dot }),
   ];
 }
 

@@ -4,7 +4,7 @@ import type { Unit } from "../../core/units.ts";
 import type { DayResult, RunResult } from "../../processing/dayResult.ts";
 import { html } from "../html.ts";
 import type { Html } from "../html.ts";
-import { distinct, extent, measureOf, usableRuns } from "../pick.ts";
+import { extent, measureOf, usableRuns, wheelOrder } from "../pick.ts";
 import { readingUnit, unitScale } from "../showEstimate.ts";
 import { drawPlot, pointMarks, seriesStyle, zeroLine } from "./drawPlot.ts";
 import type { Bar } from "./drawPlot.ts";
@@ -18,19 +18,23 @@ export interface MeasureFigure {
   readonly yLabel: string;
   /** the measures drawn, one series each unless `series` splits one measure */
   readonly measures: readonly { readonly name: string; readonly label: string }[];
+  /** series stand a little apart sideways, where they share their x */
+  readonly apart?: boolean;
+  /** the y axis may leave zero out, where small differences matter */
+  readonly close?: boolean;
   readonly series?: { readonly names: readonly string[]; readonly of: (run: RunResult) => string };
 }
 
 /** A measure of many runs against a condition: small multiples on common scales, points with ± 2 standard uncertainties. */
 export function measureFigures(day: DayResult, figure: MeasureFigure): Html | null {
   const runs = usableRuns(day, figure.kind);
-  const groups = distinct(runs.map(figure.group));
+  const groups = wheelOrder(day, runs.map(figure.group));
   const drawn = groups.map((group) => ({ group, series: seriesOf(runs.filter((run) => figure.group(run) === group), figure) })).filter((entry) => entry.series.some((series) => series.points.length > 0));
   if (drawn.length === 0) return null;
   const unit = drawn.flatMap((entry) => entry.series).find((series) => series.points.length > 0)?.unit ?? "1";
   const points = drawn.flatMap((entry) => entry.series.flatMap((series) => series.points));
   const xDomain = extent([0, ...points.map((point) => point.x)]);
-  const yDomain = extent([0, ...points.flatMap((point) => [point.y - (point.yHalf ?? 0), point.y + (point.yHalf ?? 0)])]);
+  const yDomain = extent([...(figure.close === true ? [] : [0]), ...points.flatMap((point) => [point.y - (point.yHalf ?? 0), point.y + (point.yHalf ?? 0)])]);
   return html`<div class="multiples">${drawn.map(({ group, series }) =>
     drawPlot({
       title: figure.title(group),
@@ -38,7 +42,7 @@ export function measureFigures(day: DayResult, figure: MeasureFigure): Html | nu
       x: { label: figure.x.label, domain: xDomain },
       y: { label: `${figure.yLabel} [${showUnit(unit)}]`, domain: yDomain },
       legend: series.filter((entry) => entry.points.length > 0).map((entry) => ({ label: entry.label, style: seriesStyle(entry.index) })),
-      marks: [zeroLine(), ...series.flatMap((entry) => pointMarks(entry.points, seriesStyle(entry.index)))],
+      marks: [...(figure.close === true ? [] : [zeroLine()]), ...series.flatMap((entry) => pointMarks(entry.points, seriesStyle(entry.index), figure.apart === true ? (entry.index - (series.length - 1) / 2) * 6 : 0))],
     }),
   )}</div>`;
 }

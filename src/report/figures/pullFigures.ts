@@ -1,43 +1,45 @@
-import type { PullCurve } from "../../processing/dayResult.ts";
-import type { DayResult } from "../../processing/dayResult.ts";
+import type { DayResult, PullCurve } from "../../processing/dayResult.ts";
 import { html } from "../html.ts";
 import type { Html } from "../html.ts";
-import { distinct, extent, levels, measureOf } from "../pick.ts";
+import { extent, levels, measureOf, wheelOrder } from "../pick.ts";
 import { expandedUncertainty, showEstimate } from "../showEstimate.ts";
 import { plainNumber } from "../words.ts";
 import { bandMarks, drawPlot, Plot, pointMarks, seriesStyle, zeroLine } from "./drawPlot.ts";
 import type { Bar } from "./drawPlot.ts";
 
-/** Pull coefficient against slip, one small figure per wheel, all on the same scales so that wheels compare by eye. */
-export function pullFigures(day: DayResult): Html {
+/** Pull coefficient against slip on common scales: a figure per wheel with a series per load, then a figure per load with a series per wheel. */
+export function pullFigures(day: DayResult): { readonly byWheel: Html; readonly byLoad: Html } {
   const loads = levels(day.pullCurves.map((curve) => curve.setLoadN));
-  const points = new Map(day.pullCurves.map((curve) => [curve, curvePoints(day, curve)]));
-  const all = [...points.values()].flat();
-  const bands = day.pullCurves.flatMap((curve) => bandRows(curve));
-  const yDomain = extent([0, ...all.flatMap((point) => [point.y - (point.yHalf ?? 0), point.y + (point.yHalf ?? 0)]), ...bands.flatMap((row) => [row.low, row.high])]);
-  const xDomain = extent([0, ...all.map((point) => point.x), ...bands.map((row) => row.x)]);
-  const wheels = distinct(day.pullCurves.map((curve) => curve.wheel));
-  const figures = wheels.map((wheel) => {
-    const curves = day.pullCurves.filter((curve) => curve.wheel === wheel);
-    const styled = curves.map((curve) => ({ curve, style: seriesStyle(loads.indexOf(curve.setLoadN)) }));
-    const open = curves.filter((curve) => curve.fit.verdict === "undetermined").map((curve) => `${plainNumber(curve.setLoadN)} N: no curve, ${curve.fit.sentence}`);
+  const wheels = wheelOrder(day, day.pullCurves.map((curve) => curve.wheel));
+  const drawn = day.pullCurves.map((curve) => ({ curve, points: curvePoints(day, curve), band: bandRows(curve) }));
+  const points = drawn.flatMap((entry) => entry.points);
+  const bands = drawn.flatMap((entry) => entry.band);
+  const yDomain = extent([0, ...points.flatMap((point) => [point.y - (point.yHalf ?? 0), point.y + (point.yHalf ?? 0)]), ...bands.flatMap((row) => [row.low, row.high])]);
+  const xDomain = extent([0, ...points.map((point) => point.x), ...bands.map((row) => row.x)]);
+  const figure = (title: string, entries: typeof drawn, label: (curve: PullCurve) => string, place: (curve: PullCurve) => number): Html => {
+    const styled = entries.map((entry) => ({ ...entry, style: seriesStyle(place(entry.curve)) })).sort((a, b) => place(a.curve) - place(b.curve));
+    const open = entries.filter(({ curve }) => curve.fit.verdict === "undetermined").map(({ curve }) => `${label(curve)}: no curve. ${curve.fit.sentence}`);
     return drawPlot({
-      title: `Wheel ${wheel}`,
-      description: `Drawbar pull coefficient against slip of wheel ${wheel}, ${curves.length} loads, measured points and fitted curves`,
-      x: { label: "slip [%]", domain: xDomain },
+      title,
+      description: `Drawbar pull coefficient against slip, ${title}: measured points and fitted curves of ${entries.map(({ curve }) => label(curve)).join(", ")}`,
+      height: 300,
+      x: { label: "slip (skid below zero) [%]", domain: xDomain },
       y: { label: "pull coefficient [–]", domain: yDomain },
-      legend: styled.map(({ curve, style }) => ({ label: `${plainNumber(curve.setLoadN)} N`, style })),
-      marks: [zeroLine(), ...styled.flatMap(({ curve, style }) => bandMarks(bandRows(curve), style)), ...styled.flatMap(({ curve, style }) => pointMarks(points.get(curve) ?? [], style))],
+      legend: styled.map(({ curve, style }) => ({ label: label(curve), style })),
+      marks: [zeroLine(), ...styled.flatMap(({ band, style }) => bandMarks(band, style)), ...styled.flatMap((entry) => pointMarks(entry.points, entry.style))],
       ...(open.length > 0 && { note: open.join(" ") }),
     });
-  });
-  return html`<div class="multiples">${figures}</div>`;
+  };
+  const loadLabel = (curve: PullCurve): string => `${plainNumber(curve.setLoadN)} N`;
+  const byWheel = wheels.map((wheel) => figure(`Wheel ${wheel}`, drawn.filter(({ curve }) => curve.wheel === wheel), loadLabel, (curve) => loads.indexOf(curve.setLoadN)));
+  const byLoad = loads.map((load) => figure(`Load ${plainNumber(load)} N`, drawn.filter(({ curve }) => curve.setLoadN === load), (curve) => curve.wheel, (curve) => wheels.indexOf(curve.wheel)));
+  return { byWheel: html`<div class="multiples">${byWheel}</div>`, byLoad: html`<div class="multiples">${byLoad}</div>` };
 }
 
 /** Pull coefficient at one stated slip: a row per wheel, a marker per load, the 95 % interval drawn. */
 export function wheelComparison(day: DayResult, slip: number): Html {
   const loads = levels(day.pullCurves.map((curve) => curve.setLoadN));
-  const wheels = distinct(day.pullCurves.map((curve) => curve.wheel));
+  const wheels = wheelOrder(day, day.pullCurves.map((curve) => curve.wheel));
   const rows = day.pullCurves.flatMap((curve) => {
     const estimate = curve.atSlip.find((point) => point.slip === slip)?.estimate;
     const expanded = estimate === undefined ? null : expandedUncertainty(estimate);

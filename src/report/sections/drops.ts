@@ -3,8 +3,8 @@ import { deflectionFigures } from "../figures/otherFigures.ts";
 import { measureFigures } from "../figures/measureFigures.ts";
 import { html } from "../html.ts";
 import type { Html } from "../html.ts";
-import { distinct } from "../pick.ts";
-import { estimateCell } from "../showEstimate.ts";
+import { distinct, wheelOrder } from "../pick.ts";
+import { estimateCell, roundSignificant } from "../showEstimate.ts";
 import { table } from "../table.ts";
 import type { Column } from "../table.ts";
 import { plainNumber, verdictBadge } from "../words.ts";
@@ -16,16 +16,17 @@ export function dropsSection(day: DayResult): Html {
   if (drops.length === 0) return html`<section id="drops"><h2>Drops</h2><p class="none">No drop runs.</p></section>`;
   const names = distinct(drops.flatMap((run) => run.measures.map((measure) => measure.name)));
   const labels = new Map(drops.flatMap((run) => run.measures.map((measure) => [measure.name, measure.label] as const)));
-  const restitution = names.filter((name) => /^restitutionFrom/.test(name)).map((name) => ({ name, label: labels.get(name) ?? name }));
+  const restitution = names.filter((name) => /^restitutionFrom/.test(name)).map((name) => ({ name, label: (labels.get(name) ?? name).replace(/^Restitution from /, "from ") }));
   const height = { label: "drop height [mm]", read: (run: RunResult) => (run.plan.dropHeightM === null ? null : { value: run.plan.dropHeightM * 1000, half: null }) };
   const common = { kind: "drop" as const, title: (wheel: string) => `Wheel ${wheel}`, group: (run: RunResult) => run.plan.wheel, x: height };
-  const rest = measureFigures(day, { ...common, yLabel: "restitution", measures: restitution });
-  const wheels = distinct(drops.map((run) => run.plan.wheel));
+  const rest = measureFigures(day, { ...common, yLabel: "restitution", measures: restitution, apart: true, close: true });
+  const wheels = wheelOrder(day, drops.map((run) => run.plan.wheel));
   const peak = measureFigures(day, {
     ...common,
     title: () => "Peak acceleration, all wheels",
     group: () => "all",
     yLabel: "peak acceleration",
+    apart: true,
     measures: [{ name: "peakAcceleration", label: "peak acceleration" }],
     series: { names: wheels, of: (run) => run.plan.wheel ?? "" },
   });
@@ -34,6 +35,7 @@ export function dropsSection(day: DayResult): Html {
 <h3>Restitution by height and method</h3>${rest ?? html`<p class="none">Not determined in any run.</p>`}
 <h3>Peak acceleration</h3>${peak ?? html`<p class="none">Not determined in any run.</p>`}
 ${filter !== undefined && html`<p class="fignote">Accelerations passed the two-pass filter of class ${filter.filterClass} (${filter.filterStandard}); a peak is only comparable with peaks of the same class.</p>`}
+<p class="fignote">Points are single drops with ± 2 standard uncertainties; markers of one height stand a little apart sideways so that none hides another. The restitution axis does not start at zero.</p>
 <details class="day"><summary>Every drop in numbers</summary>${measureTable(drops, names, labels)}</details></section>`;
 }
 
@@ -47,7 +49,7 @@ export function stiffnessSection(day: DayResult): Html {
 ${pressed.length > 0 && measureTable(pressed, names, labels)}
 <h3>Rolling radius on the hard floor</h3>${table(day.rollingRadii, [
     { heading: "Wheel", show: (radius) => radius.wheel },
-    { heading: "Load [N]", align: "right", show: (radius) => plainNumber(radius.loadN) },
+    { heading: "Load [N]", align: "right", show: (radius) => roundSignificant(radius.loadN, 3) },
     { heading: "Rolling radius ± expanded uncertainty (95 %)", align: "right", show: (radius) => estimateCell(radius.estimate) },
     { heading: "Runs", align: "wrap", show: (radius) => radius.runs.join(", ") },
   ])}</section>`;

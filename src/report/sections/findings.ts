@@ -1,10 +1,10 @@
 import type { Finding } from "../../core/finding.ts";
 import { showIssue } from "../../core/errors.ts";
-import type { DayResult } from "../../processing/dayResult.ts";
+import type { DayResult, RunResult } from "../../processing/dayResult.ts";
 import { anchor, each, html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { table } from "../table.ts";
-import { condition, severityBadge, severityWords } from "../words.ts";
+import { condition, plainNumber, severityBadge, severityWords } from "../words.ts";
 import { against, runAnchor, whenCell } from "./runPart.ts";
 
 interface Row {
@@ -18,9 +18,9 @@ export function findingsSection(day: DayResult): Html {
   const rows: Row[] = [
     ...day.findings.map((finding) => ({ place: "the day", run: null, finding })),
     ...day.cones.flatMap((cone) => cone.findings.map((finding) => ({ place: `bed ${cone.bed}`, run: null, finding }))),
-    ...day.pullCurves.flatMap((curve) => curve.fit.findings.map((finding) => ({ place: `pull curve ${curve.wheel}`, run: null, finding }))),
+    ...day.pullCurves.flatMap((curve) => curve.fit.findings.map((finding) => ({ place: `pull curve ${curve.wheel}, ${plainNumber(curve.setLoadN)} N`, run: null, finding }))),
     ...soilFits(day).flatMap((fit) => fit.findings.map((finding) => ({ place: `soil: ${fit.model}`, run: null, finding }))),
-    ...day.runs.flatMap((run) => [...run.findings, ...run.fits.flatMap((fit) => fit.findings)].map((finding) => ({ place: run.plan.id, run: run.plan.id, finding }))),
+    ...day.runs.flatMap((run) => ofRun(run).map((finding) => ({ place: run.plan.id, run: run.plan.id, finding }))),
   ];
   return html`<section id="findings"><h2>Every finding</h2>
 <form class="filter" data-table="findingtable"><label>Narrow down <input type="search" name="words" placeholder="run, channel, code or words" autocomplete="off"></label>
@@ -32,7 +32,7 @@ ${table(rows, [
     { heading: "When [s]", show: (row) => (row.finding.fromS === null && row.finding.toS === null ? "–" : whenCell(row.finding.fromS, row.finding.toS)) },
     { heading: "What", align: "wrap", show: (row) => html`${row.finding.message} <code>${row.finding.code}</code>` },
     { heading: "Measured / limit", align: "right", show: (row) => against(row.finding.measured, row.finding.limit) },
-  ], { id: "findingtable", rowAttributes: (row) => html` data-severity="${row.finding.severity}"` })}
+  ], { id: "findingtable", stack: true, rowAttributes: (row) => html` data-severity="${row.finding.severity}"` })}
 ${day.unclaimedFiles.length > 0 && html`<h3>Files that no run on the sheet claims</h3><ul>${each(day.unclaimedFiles, (file) => html`<li><code>${file}</code></li>`)}</ul>`}
 ${day.campaign.issues.length > 0 && html`<h3>Mistakes in what was written</h3><ul class="issues">${each(day.campaign.issues, (issue) => html`<li><code>${issue.code}</code> ${showIssue(issue)}${issue.run !== null && html` <a href="#${anchor("run", issue.run)}">run ${issue.run}</a>`}</li>`)}</ul>`}</section>`;
 }
@@ -52,6 +52,12 @@ export function excludedSection(day: DayResult): Html {
     { heading: "What it was", show: (run) => condition(run.plan) },
     { heading: "Why", align: "wrap", show: (run) => (run.reasons.length > 0 ? run.reasons.join("; ") : "see the run’s part") },
   ])}</section>`;
+}
+
+/** The run's findings and those of its fits; a fit's finding that the run repeats stands once. */
+function ofRun(run: RunResult): Finding[] {
+  const own = new Set(run.findings.map((finding) => `${finding.code} ${finding.message}`));
+  return [...run.findings, ...run.fits.flatMap((fit) => fit.findings).filter((finding) => !own.has(`${finding.code} ${finding.message}`))];
 }
 
 function soilFits(day: DayResult): DayResult["pullCurves"][number]["fit"][] {

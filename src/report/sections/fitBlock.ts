@@ -4,7 +4,7 @@ import type { Html } from "../html.ts";
 import { distinct } from "../pick.ts";
 import { estimateCell, showDegrees } from "../showEstimate.ts";
 import { table } from "../table.ts";
-import { fitVerdict, severityBadge } from "../words.ts";
+import { fitVerdict, plainWords, severityBadge } from "../words.ts";
 
 /** A fit as text: verdict, formula, constants with their intervals, what was left out. */
 export function fitBlock(fit: Fit): Html {
@@ -12,7 +12,7 @@ export function fitBlock(fit: Fit): Html {
   const reasons = distinct(refused.map((point) => point.reason));
   return html`${fitVerdict(fit.verdict, fit.sentence)}<p class="formula">${fit.formula}</p>
 ${table(fit.parameters, [
-    { heading: "Constant", show: (parameter) => html`${parameter.name} <i class="symbol">${parameter.symbol}</i>` },
+    { heading: "Constant", show: (parameter) => html`${plainWords(parameter.name)} <i class="symbol">${parameter.symbol}</i>` },
     { heading: "Value ± expanded uncertainty (95 %)", align: "right", show: (parameter) => estimateCell(parameter.estimate) },
     { heading: "Found by", align: "wrap", show: (parameter) => parameter.estimate.method },
   ])}

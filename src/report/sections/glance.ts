@@ -21,6 +21,7 @@ ${look.length > 0 && html`<details class="day"${!calm || look.length > 12 ? fals
 /** All runs on one screen, one chip each, grouped by kind and wheel, with the counts in words. */
 export function glance(day: DayResult): Html {
   const counts = verdictOrder.map((verdict) => ({ verdict, count: day.runs.filter((run) => run.verdict === verdict).length }));
+  const rowName = rowNames(day);
   const rows = distinct(day.runs.map(rowName)).map((name) => ({ name, runs: day.runs.filter((run) => rowName(run) === name) }));
   return html`<section id="glance"><h2>The day at a glance</h2>
 <div class="tally" role="group" aria-label="Show only one verdict">${each(counts, ({ verdict, count }) => html`<button type="button" class="count v-${verdict}" data-verdict="${verdict}" aria-pressed="false"${count === 0 && html` disabled`}><b>${count}</b><span><i aria-hidden="true">${verdictWords[verdict].sign}</i> ${verdictWords[verdict].word}</span><small>${verdictWords[verdict].asks}</small></button>`)}</div>
@@ -34,17 +35,23 @@ function chip(run: RunResult): Html {
   return html`<a class="chip v-${run.verdict}" href="#${runAnchor(run)}" data-verdict="${run.verdict}" title="${`${run.plan.id}, ${setPoints(run.plan)}. ${word}${why}`}"><i aria-hidden="true">${verdictWords[run.verdict].sign}</i><span class="sr">${word} </span>${run.plan.id}</a>`;
 }
 
-function rowName(run: RunResult): string {
-  return run.plan.wheel === null ? kindWord(run.plan.kind) : `${kindWord(run.plan.kind)} · ${run.plan.wheel}`;
+/** A kind with few runs has one row; a kind with many has one per wheel. */
+function rowNames(day: DayResult): (run: RunResult) => string {
+  const many = new Set(distinct(day.runs.map((run) => run.plan.kind)).filter((kind) => day.runs.filter((run) => run.plan.kind === kind).length > 24));
+  return (run) => (run.plan.wheel === null || run.plan.kind === null || !many.has(run.plan.kind) ? kindWord(run.plan.kind) : `${kindWord(run.plan.kind)} · ${run.plan.wheel}`);
 }
 
 function actTable(runs: readonly RunResult[]): Html {
-  return table(runs, [
-    { heading: "Run", show: (run) => html`<a href="#${runAnchor(run)}"><b>${run.plan.id}</b></a>` },
-    { heading: "Verdict", show: (run) => verdictBadge(run.verdict) },
-    { heading: "What it was", show: (run) => condition(run.plan) },
-    { heading: "Why", align: "wrap", show: (run) => why(run) },
-  ]);
+  return table(
+    runs,
+    [
+      { heading: "Run", named: false, show: (run) => html`<a href="#${runAnchor(run)}"><b>${run.plan.id}</b></a>` },
+      { heading: "Verdict", named: false, show: (run) => verdictBadge(run.verdict) },
+      { heading: "What it was", align: "wrap", named: false, show: (run) => condition(run.plan) },
+      { heading: "Why", align: "wrap", named: false, show: (run) => why(run) },
+    ],
+    { stack: true },
+  );
 }
 
 function why(run: RunResult): Html {

@@ -60,12 +60,16 @@ ${run.steps.length > 0 && html`<details class="steps"><summary>What was done to 
 }
 
 function measures(run: RunResult): Html {
-  return table(run.measures, [
-    { heading: "Measure", align: "wrap", show: (measure) => html`${measure.label}${measure.estimate.standardUncertainty !== null && html`<br><small>${measure.estimate.method}</small>`}` },
-    { heading: "Value ± expanded uncertainty (95 %)", align: "right", show: (measure) => valueCell(measure.estimate) },
-    { heading: "Which cause hurts most", show: (measure) => budgetBars(measure.estimate) },
-    { heading: "Taken from", align: "wrap", show: (measure) => (measure.segment === null ? "whole run or other runs" : html`${measure.segment.kind}, ${when(measure.segment.fromS, measure.segment.toS)} s`) },
-  ]);
+  return table(
+    run.measures,
+    [
+      { heading: "Measure", align: "wrap", named: false, show: (measure) => html`<b>${measure.label}</b>${measure.estimate.standardUncertainty !== null && html`<br><small>${measure.estimate.method}</small>`}` },
+      { heading: "Value ± expanded uncertainty (95 %)", align: "right", named: false, show: (measure) => valueCell(measure.estimate) },
+      { heading: "Which cause hurts most", named: false, show: (measure) => budgetBars(measure.estimate) },
+      { heading: "Taken from", align: "wrap", show: (measure) => (measure.segment === null ? "whole run or other runs" : html`${measure.segment.kind}, ${when(measure.segment.fromS, measure.segment.toS)} s`) },
+    ],
+    { stack: true },
+  );
 }
 
 function valueCell(estimate: Estimate): Html {

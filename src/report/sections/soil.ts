@@ -1,10 +1,9 @@
-import { showUnit } from "../../core/units.ts";
 import type { DayResult } from "../../processing/dayResult.ts";
-import { coneFigures } from "../figures/otherFigures.ts";
+import { coneFigures, gradientFigure } from "../figures/otherFigures.ts";
 import { plateFigures, shearFigures, strengthFigures } from "../figures/soilFigures.ts";
 import { each, html } from "../html.ts";
 import type { Html } from "../html.ts";
-import { estimateCell, readingUnit, roundSignificant, showDegrees, unitScale } from "../showEstimate.ts";
+import { estimateCell } from "../showEstimate.ts";
 import { table } from "../table.ts";
 import { freeColumns, plainNumber, severityBadge } from "../words.ts";
 import { fitBlock } from "./fitBlock.ts";
@@ -24,7 +23,7 @@ ${soil.shearCurves.length > 0 && html`<h3>Shear stress and displacement</h3>${sh
 }
 
 export function conesSection(day: DayResult): Html {
-  return html`<section id="cones"><h2>Cones and beds</h2>${day.campaign.cones.length > 0 ? coneFigures(day) : html`<p class="none">No cone readings.</p>`}
+  return html`<section id="cones"><h2>Cones and beds</h2>${gradientFigure(day)}${day.campaign.cones.length > 0 ? html`<details class="day"><summary>Cone profiles, bed by bed</summary>${coneFigures(day)}</details>` : html`<p class="none">No cone readings.</p>`}
 ${table(day.campaign.beds, [
     { heading: "Bed", show: (bed) => bed.id },
     { heading: "Cone index gradient ± expanded uncertainty (95 %)", align: "right", show: (bed) => each(day.cones.filter((cone) => cone.bed === bed.id), (cone) => estimateCell(cone.gradient)) },
@@ -34,26 +33,4 @@ ${table(day.campaign.beds, [
     { heading: "Found", align: "wrap", show: (bed) => each(day.cones.filter((cone) => cone.bed === bed.id).flatMap((cone) => cone.findings), (finding) => html`${severityBadge(finding.severity)} ${finding.message} `) },
     { heading: "Remark", align: "wrap", show: (bed) => [bed.remark, freeColumns(bed.more)].filter((part) => part !== "").join("; ") },
   ])}</section>`;
-}
-
-export function repeatabilitySection(day: DayResult): Html {
-  return html`<section id="repeatability"><h2>Repeatability</h2><p class="fignote">Standard deviation between repeats of the same condition, pooled over all conditions that were repeated.</p>
-${table(day.repeatability, [
-    { heading: "Measure", show: (row) => row.measure },
-    { heading: "Pooled standard deviation", align: "right", show: (row) => (row.pooledSd === null ? html`<span class="nd">not determined</span> <small>no condition was repeated</small>` : `${inReadingUnit(row.pooledSd, row.unit)}`) },
-    { heading: "Degrees of freedom", align: "right", show: (row) => showDegrees(row.degreesOfFreedom) },
-    { heading: "Conditions", align: "right", show: (row) => String(row.conditions.length) },
-  ])}
-${each(day.repeatability, (row) => html`<details class="day"><summary>${row.measure}, condition by condition</summary>${table(row.conditions, [
-    { heading: "Wheel", show: (condition) => condition.wheel },
-    { heading: "Condition", show: (condition) => condition.condition },
-    { heading: "Mean", align: "right", show: (condition) => inReadingUnit(condition.mean, row.unit, 4) },
-    { heading: "Standard deviation", align: "right", show: (condition) => (condition.sd === null ? "one run only" : inReadingUnit(condition.sd, row.unit)) },
-    { heading: "Runs", align: "wrap", show: (condition) => condition.runs.join(", ") },
-  ])}</details>`)}</section>`;
-}
-
-function inReadingUnit(value: number, from: DayResult["repeatability"][number]["unit"], figures = 2): string {
-  const unit = readingUnit(from);
-  return `${roundSignificant(value * unitScale(from, unit), figures)}${unit === "1" ? "" : ` ${showUnit(unit)}`}`;
 }

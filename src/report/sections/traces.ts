@@ -1,7 +1,8 @@
-import { showUnit } from "../../core/units.ts";
+import { conversion, showUnit } from "../../core/units.ts";
 import type { RunResult, Trace } from "../../processing/dayResult.ts";
 import { embedJson, html } from "../html.ts";
 import type { Html } from "../html.ts";
+import { readingUnit } from "../showEstimate.ts";
 
 const steps = 65534;
 /** the step that stands for "missing" */
@@ -22,7 +23,10 @@ export function traceBlock(run: RunResult): Html {
 
 /** A trace in 16-bit steps of its own range: finer than a screen can show, and a fifth of the bytes. */
 function packTrace(trace: Trace): object {
-  return { label: trace.label, channel: trace.channel, unit: showUnit(trace.unit), count: trace.timesS.length, x: pack(trace.timesS), y: pack(trace.values) };
+  const unit = readingUnit(trace.unit);
+  const { factor, summand } = conversion(trace.unit, unit);
+  const values = trace.values.map((value) => (value === null ? null : value * factor + summand));
+  return { label: trace.label, channel: trace.channel, unit: showUnit(unit), count: trace.timesS.length, x: pack(trace.timesS), y: pack(values) };
 }
 
 export function pack(values: readonly (number | null)[]): { readonly low: number; readonly high: number; readonly base64: string } {

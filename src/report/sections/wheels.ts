@@ -5,7 +5,7 @@ import { measureAsX, measureFigures } from "../figures/measureFigures.ts";
 import { legendMark, seriesStyle } from "../figures/drawPlot.ts";
 import { each, html } from "../html.ts";
 import type { Html } from "../html.ts";
-import { distinct, levels, usableRuns } from "../pick.ts";
+import { levels, usableRuns, wheelOrder } from "../pick.ts";
 import { estimateCell } from "../showEstimate.ts";
 import { table } from "../table.ts";
 import { fitVerdictWords, freeColumns, plainNumber } from "../words.ts";
@@ -15,12 +15,14 @@ import { fitBlock } from "./fitBlock.ts";
 export function wheelsSection(day: DayResult): Html {
   if (day.pullCurves.length === 0) return html`<section id="wheels"><h2>Wheels compared</h2><p class="none">No traction runs gave a pull–slip curve.</p></section>`;
   const slips = levels(day.pullCurves.flatMap((curve) => curve.atSlip.map((point) => point.slip)));
+  const curves = pullFigures(day);
   return html`<section id="wheels"><h2>Wheels compared</h2>
 ${each(slips, (slip) => html`<div class="beside">${wheelComparison(day, slip)}${pullTable(day, slip)}</div>`)}
 <p class="fignote">Intervals that overlap do not prove that two wheels are equal, nor that they differ: calibrations shared by all wheels stand in every interval.</p>
-<h3>Pull–slip curves</h3>${pullFigures(day)}
+<h3>Pull–slip curves, wheel by wheel</h3>${curves.byWheel}
+<h3>The same, load by load</h3>${curves.byLoad}
 <p class="fignote">Points are single runs; bars are ± 2 standard uncertainties, upright the part not shared with other runs, level the slip. Line: fitted curve; shade: its 95 % band. A grey cross is a run left out of the fit; its name and reason appear under the pointer.</p>
-<details class="day"><summary>The fitted curves in numbers</summary>${each(day.pullCurves, (curve) => html`<h4>${curveName(curve)}</h4>${fitBlock(curve.fit)}`)}</details>
+<details class="day"><summary>The fitted curves in numbers</summary>${each(sortedCurves(day), (curve) => html`<h4>${curveName(curve)}</h4>${fitBlock(curve.fit)}`)}</details>
 <details class="day"><summary>The wheels as recorded</summary>${wheelTable(day)}</details></section>`;
 }
 
@@ -35,14 +37,25 @@ export function sinkageSection(day: DayResult): Html {
     x: { label: "slip (skid below zero) [%]", read: slipAsX },
     series: { names, of: (run: DayResult["runs"][number]) => (run.plan.setLoadN === null ? "" : `${plainNumber(run.plan.setLoadN)} N`) },
   };
+  const wheels = wheelOrder(day, usableRuns(day, "traction").map((run) => run.plan.wheel));
+  const standing = measureFigures(day, {
+    kind: "traction",
+    title: () => "All wheels, before they turn",
+    group: () => "all",
+    x: { label: "set load [N]", read: (run) => (run.plan.setLoadN === null ? null : { value: run.plan.setLoadN, half: null }) },
+    yLabel: "sinkage, standing",
+    measures: [{ name: "sinkageStatic", label: "standing sinkage" }],
+    series: { names: wheels, of: (run) => run.plan.wheel ?? "" },
+    apart: true,
+  });
   const figures = [
     { heading: "Running sinkage", figure: measureFigures(day, { ...common, yLabel: "sinkage", measures: [{ name: "sinkageRunning", label: "sinkage" }] }) },
-    { heading: "Sinkage while standing", figure: measureFigures(day, { ...common, yLabel: "sinkage, standing", measures: [{ name: "sinkageStatic", label: "standing sinkage" }] }) },
+    { heading: "Sinkage while standing", figure: standing },
     { heading: "Tractive efficiency", figure: measureFigures(day, { ...common, yLabel: "tractive efficiency", measures: [{ name: "tractiveEfficiency", label: "tractive efficiency" }] }) },
   ];
   return html`<section id="sinkage"><h2>Sinkage and efficiency</h2>
 ${each(figures, ({ heading, figure }) => html`<h3>${heading}</h3>${figure ?? html`<p class="none">Not measured, or not determined in any run.</p>`}`)}
-<p class="fignote">Points are single runs with ± 2 standard uncertainties. For flexible wheels the deflection at the load is taken off the hub's drop; the method of each run stands in its part.</p></section>`;
+<p class="fignote">Points are single runs with ± 2 standard uncertainties; markers of one load stand a little apart sideways where they share it. For flexible wheels the deflection at the load is taken off the hub's drop; the method of each run stands in its part.</p></section>`;
 }
 
 /** Driven slip to the right, skid of a braked wheel to the left of zero [%]. */
@@ -53,7 +66,7 @@ function slipAsX(run: DayResult["runs"][number]): { readonly value: number; read
 
 function pullTable(day: DayResult, slip: number): Html {
   const loads = levels(day.pullCurves.map((curve) => curve.setLoadN));
-  const wheels = distinct(day.pullCurves.map((curve) => curve.wheel));
+  const wheels = wheelOrder(day, day.pullCurves.map((curve) => curve.wheel));
   return html`<div class="scroll"><table><caption>Pull coefficient [${showUnit("1")}] at ${plainNumber(slip * 100)} % slip ± expanded uncertainty (95 %)</caption><thead><tr><th scope="col">Wheel</th>${each(loads, (load, index) => html`<th scope="col">${legendMark(seriesStyle(index))} ${plainNumber(load)} N</th>`)}</tr></thead>
 <tbody>${each(wheels, (wheel) => html`<tr><th scope="row">${wheel}</th>${each(loads, (load) => html`<td>${pullCell(day.pullCurves.find((curve) => curve.wheel === wheel && curve.setLoadN === load), slip)}</td>`)}</tr>`)}</tbody></table></div>`;
 }
@@ -64,6 +77,10 @@ function pullCell(curve: PullCurve | undefined, slip: number): Html {
   const doubt = curve.fit.verdict === "determined" ? "" : ` (${fitVerdictWords[curve.fit.verdict]})`;
   if (point === undefined) return html`<span class="nd">not determined</span> <small>${curve.fit.sentence}</small>`;
   return html`${estimateCell(point.estimate)}${curve.fit.verdict === "atLimit" && html`<small>${doubt}</small>`}`;
+}
+
+function sortedCurves(day: DayResult): PullCurve[] {
+  return wheelOrder(day, day.pullCurves.map((curve) => curve.wheel)).flatMap((wheel) => day.pullCurves.filter((curve) => curve.wheel === wheel).sort((a, b) => a.setLoadN - b.setLoadN));
 }
 
 function curveName(curve: PullCurve): string {
