@@ -1,9 +1,9 @@
-import { lineFit } from "../../numerics/lineFit.ts";
+import { lineFit, polynomialFit } from "../../numerics/lineFit.ts";
 import { mean, standardDeviation, lag1Autocorrelation, effectiveSampleSize, median } from "../../numerics/statistics.ts";
 
 /** Where a press met the specimen, and what the force sensor read before. */
 export interface ContactPoint {
-  /** last sample that still reads no more than the mean before contact */
+  /** last sample before contact */
   readonly index: number;
   /** mean force before contact and its standard uncertainty [N] */
   readonly forceZero: number;
@@ -11,7 +11,10 @@ export interface ContactPoint {
   /** standard deviation of single force samples before contact [N] */
   readonly forceNoise: number;
   readonly displacement: number;
+  /** random, this run alone */
   readonly displacementUncertainty: number;
+  /** from the shape of the first contact, alike in all runs */
+  readonly shapeUncertainty: number;
 }
 
 /** fewest samples that show what the sensor reads without contact */
@@ -20,19 +23,25 @@ const fewestBefore = 10;
 const clear = 4;
 /** samples in a row that must be clear, so that no single spike is a contact */
 const inARow = 5;
+/** how far the first rise is followed, in standard deviations and at least in samples */
+const rising = 20;
+const fewestRising = 8;
 
 /**
- * The contact of a press with soil or a wheel: where the force leaves the noise it had before.
+ * The contact of a press with soil or a wheel: where the force, carried back from where it is clear of its noise, was zero.
  *
- *   clear at the first of 5 samples in a row with F > F₀ + 4 s₀;  contact at the last sample before it with F ≤ F₀
+ *   clear at the first of 5 samples in a row with F > F₀ + 4 s₀; last sample before it with F ≤ F₀
+ *   from that sample until F > F₀ + 20 s₀ (at least 8 samples): x = x₀ + a (F − F₀) + b (F − F₀)²;  contact at x₀
  *
- * F₀ and s₀ are mean and standard deviation before contact. The true contact lies between the two samples; the
- * half-width of a rectangle as wide as twice that stretch gives its standard uncertainty, stretch/√3, on the
- * cautious side. F₀'s uncertainty counts correlated samples once.
+ * F₀ and s₀ are mean and standard deviation before contact. The displacement is fitted over the force because a force
+ * that sets in along a straight line, a square root or anything between is then a line, a parabola or close to one.
+ * Random part of the uncertainty: that of x₀, and one sampling step as a rectangle, step/√3. Part that every run shares,
+ * for a first contact of another shape: half the difference to the line's x₀, and a fifth of the way between the two
+ * samples above, which holds a force that sets in along z^0.5 … z^1.3. F₀'s uncertainty counts correlated samples once.
  *
  * @param force          force samples, pressing positive [N]
  * @param displacement   displacement at the same samples, pressing positive [m]
- * @returns              null when the log holds no stretch before contact (fewer than 10 samples, or a force that climbs from the first sample on)
+ * @returns              null when the log holds no stretch before contact (fewer than 10 samples, or a force that climbs from the first sample on) or ends within 8 samples of contact
  * @source               common practice
  * @checked              tests/processing/measures/contactPoint.test.ts
  */
@@ -55,14 +64,37 @@ export function contactPoint(force: readonly number[], displacement: readonly nu
   const effective = forceNoise > 0 ? effectiveSampleSize(before, lag1Autocorrelation(zeroBlock)) : before;
   let index = clearAt;
   while (index > 0 && (force[index] as number) > forceZero) index--;
-  const stretch = Math.abs((displacement[clearAt] as number) - (displacement[index] as number));
+  if (force.length - index < fewestRising) return null;
+  const { at, random, shape } = carriedBack(force, displacement, index, clearAt, forceZero, forceNoise);
+  // never before the motion itself began
+  const start = Math.max(at, Math.min(displacement[index] as number, ...displacement.slice(0, before)));
+  while (index > 0 && (displacement[index] as number) > start) index--;
   return {
     index,
     forceZero,
     forceZeroUncertainty: forceNoise / Math.sqrt(Math.max(1, effective)),
     forceNoise,
-    displacement: displacement[index] as number,
-    displacementUncertainty: stretch / Math.sqrt(3),
+    displacement: start,
+    displacementUncertainty: random,
+    shapeUncertainty: shape,
+  };
+}
+
+/** Displacement where the force was zero, by the first rise carried back. */
+function carriedBack(force: readonly number[], displacement: readonly number[], from: number, clearAt: number, zero: number, noise: number): { readonly at: number; readonly random: number; readonly shape: number } {
+  let to = from;
+  while (to < force.length && (to - from < fewestRising || (force[to] as number) <= zero + rising * noise)) to++;
+  const above = force.slice(from, to).map((value) => value - zero);
+  const along = displacement.slice(from, to);
+  const parabola = polynomialFit(above, along, 2);
+  const line = polynomialFit(above, along, 1);
+  const at = parabola.coefficients[0] as number;
+  const step = ((displacement[to - 1] as number) - (displacement[from] as number)) / (to - 1 - from);
+  const hidden = (displacement[clearAt] as number) - (displacement[from] as number);
+  return {
+    at,
+    random: Math.hypot(Math.sqrt((parabola.covariance[0] as readonly number[])[0] as number), step / Math.sqrt(3)),
+    shape: Math.hypot((at - (line.coefficients[0] as number)) / 2, hidden / 5),
   };
 }
 

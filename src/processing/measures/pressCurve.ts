@@ -68,7 +68,8 @@ export function pressCurve(run: PreparedRun, channels: PressChannels): PressRead
   }
   const zeroKnown = contact !== null || (pairs.secondDoubt !== null && pairs.secondDoubt.offset > 0);
   const causes: RecomputedCause<PressCurve>[] = [
-    { cause: `contact point of ${run.plan.id}`, sharedBy: null, degreesOfFreedom: Infinity, move: (data, times) => ({ ...data, displacement: data.displacement.map((value) => value + times * contactDoubt) }) },
+    ...shift(`contact point of ${run.plan.id}`, null, contactDoubt),
+    ...shift("shape of the first contact", "shape of the first contact", contact?.shapeUncertainty ?? 0),
     { cause: `zero of the force of ${run.plan.id}`, sharedBy: null, degreesOfFreedom: Infinity, move: (data, times) => ({ ...data, force: data.force.map((value) => value + times * zeroDoubt) }) },
     ...gain("force", pairs.firstDoubt),
     ...gain("displacement", pairs.secondDoubt),
@@ -82,6 +83,12 @@ export function pressCurve(run: PreparedRun, channels: PressChannels): PressRead
     unknownCause: zeroKnown ? null : "the log begins in contact and no offset uncertainty of the displacement is stated, so the zero of the displacement has no known uncertainty",
     findings,
   };
+}
+
+/** The cause of a displacement counted from elsewhere. */
+function shift(cause: string, sharedBy: string | null, doubt: number): RecomputedCause<PressCurve>[] {
+  if (doubt === 0) return [];
+  return [{ cause, sharedBy, degreesOfFreedom: Infinity, move: (data, times) => ({ ...data, displacement: data.displacement.map((value) => value + times * doubt) }) }];
 }
 
 /** The cause of one calibration: every reading of the axis scaled. */
