@@ -27,7 +27,7 @@ const nothingFitted: Pick<DayResult, "pullCurves" | "repeatability" | "soil"> = 
 };
 
 /** Runs that others rest on come first: radius, drag and deflection. */
-const referenceKinds: readonly RunPlan["kind"][] = ["hardFloor", "freeSpin", "loadDeflection"];
+export const referenceKinds: readonly RunPlan["kind"][] = ["hardFloor", "freeSpin", "loadDeflection"];
 
 /**
  * The whole job: a day folder → every run measured → fits across runs.
@@ -65,14 +65,16 @@ export function reduceDay(folder: string, options: ReduceOptions = {}): DayResul
   };
 }
 
-function reduceOne(folder: string, campaign: Campaign, plan: RunPlan, references: References): RunResult {
+/** One run of the day; mistakes on its row of the sheet leave it unread. */
+export function reduceOne(folder: string, campaign: Campaign, plan: RunPlan, references: References): RunResult {
   const issues = campaign.issues.filter((issue) => issue.run === plan.id);
   if (issues.length > 0) return unreadRun(plan, issues);
   const wheel = campaign.wheels.find((candidate) => candidate.id === plan.wheel) ?? null;
   return reduceRun(plan, wheel, campaign.rig, references, (path, readOptions) => readLog(folder, path, readOptions));
 }
 
-function referencesFrom(runs: readonly RunResult[], campaign: Campaign): References {
+/** What usable runs give to others: rolling radii, free-spin drags, deflections. */
+export function referencesFrom(runs: readonly RunResult[], campaign: Campaign): References {
   const usable = runs.filter((run) => run.verdict === "go" || run.verdict === "look");
   const deflections = campaign.wheels.map((wheel) => deflectionCurveFrom(wheel.id, usable)).filter((curve) => curve !== null);
   return { rollingRadii: rollingRadiiFrom(runs), drags: freeSpinDragsFrom(runs), deflections };
