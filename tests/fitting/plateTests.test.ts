@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { estimateFrom } from "../../src/core/estimate.ts";
 import type { Fit } from "../../src/core/fit.ts";
 import { plateGroups, plateTestsFrom, plateWidth, sharedShifts } from "../../src/fitting/plateTests.ts";
 import { plateTestsOf } from "../helpers/plateTests.ts";
@@ -37,4 +38,12 @@ test("a shared gain shifts ln p of every width alike and no exponent", () => {
   const shifts = sharedShifts(plateGroups(plateTestsOf(steady, [0.05, 0.1], 3, 1, [sharedRow(0.01, "calibration LC")])));
   expect(shifts.length).toBe(1);
   shifts[0]?.shifts.forEach((shift, i) => expect(shift).toBeCloseTo(i % 2 === 0 ? 0 : 0.01, 12));
+});
+
+test("a shared shift of n and k moves ln p at the centre by both", () => {
+  const tests = plateTestsOf(steady, [0.05], 2, 1).map((one) => ({ ...one, exponent: estimateFrom(one.exponent.value, "1", "", [sharedRow(0.01, "shape")]), stiffness: estimateFrom(one.stiffness.value, "N/m^(n+2)", "", [sharedRow(0.02 * one.stiffness.value, "shape")]) }));
+  const groups = plateGroups(tests);
+  const [dn, dq] = sharedShifts(groups)[0]?.shifts ?? [];
+  expect(dn).toBeCloseTo(0.01, 12);
+  expect(dq).toBeCloseTo(0.02 + 0.01 * (groups[0]?.centre ?? 0), 12);
 });

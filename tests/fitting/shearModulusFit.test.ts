@@ -34,7 +34,12 @@ test("the shared calibration stays whole, the runs' scatter shrinks with their n
   const groups = made(1, 4);
   const k = shearModulusFit(groups[1] as ShearCurveTest[], shearRunToRun(groups)).parameters[1]?.estimate;
   expect((k?.budget.find((row) => row.cause === "calibration SD")?.effect ?? 0) / (k?.value ?? 1)).toBeCloseTo(0.01, 9);
-  expect(k?.budget.find((row) => row.sharedBy === null)?.degreesOfFreedom).toBe(9);
+  const own = k?.budget.find((row) => row.sharedBy === null);
+  expect(own?.degreesOfFreedom).toBe(9);
+  // pooled sd of ln K over three stresses of four runs, by hand from the runs
+  const logs = groups.map((group) => group.map((one) => Math.log(one.shearModulus.value)));
+  const squares = logs.flatMap((group) => group.map((value) => (value - group.reduce((sum, one) => sum + one, 0) / 4) ** 2)).reduce((sum, one) => sum + one, 0);
+  expect((own?.effect ?? 0) / (k?.value ?? 1)).toBeCloseTo(Math.sqrt(squares / 9 / 4), 9);
 });
 
 test("without repeats the values stand without uncertainty", () => {

@@ -7,7 +7,7 @@ const rate = 20e3;
 const loss = 0.15;
 
 /** Cycles to 100 N of a spring whose unloading lies lower by a share of the force: F = k x up, k x (1 − 4 loss (x/X)(1 − x/X)) down. */
-function press(seed: number, cycles = 4): { force: number[]; displacement: number[] } {
+function press(seed: number, cycles = 4, firstSoftness = 1): { force: number[]; displacement: number[] } {
   const random = seededRandom(seed);
   const reach = 100 / rate;
   const force: number[] = [];
@@ -18,15 +18,16 @@ function press(seed: number, cycles = 4): { force: number[]; displacement: numbe
   };
   for (let i = 0; i < 200; i++) add(-0.001 + (0.001 * i) / 200, 0);
   for (let cycle = 0; cycle < cycles; cycle++) {
-    for (let i = 0; i < 500; i++) add((reach * i) / 500, (rate * reach * i) / 500);
+    const soft = cycle === 0 ? firstSoftness : 1;
+    for (let i = 0; i < 500; i++) add((soft * reach * i) / 500, (rate * reach * i) / 500);
     for (let i = 500; i > 0; i--) add((reach * i) / 500, rate * reach * (i / 500) * (1 - 4 * loss * (1 - i / 500) * (i / 500)));
   }
   add(0, 0);
   return { force, displacement };
 }
 
-function reduce(seed: number, setLoadN: number | null, cycles = 4) {
-  const { force, displacement } = press(seed, cycles);
+function reduce(seed: number, setLoadN: number | null, cycles = 4, firstSoftness = 1) {
+  const { force, displacement } = press(seed, cycles, firstSoftness);
   const doubt = (calibration: string) => ({ noise: 0, offset: 0, relativeGain: 0.003, calibration });
   return reduceLoadDeflectionRun(preparedRun(plan("loadDeflection", { wheel: "W1", setLoadN }), { pressForce: { unit: "N", samples: force, doubt: doubt("LC") }, pressDisplacement: { unit: "m", samples: displacement, doubt: doubt("LVDT") } }));
 }
@@ -65,6 +66,16 @@ test("one cycle is used and said", () => {
   const { measures, findings } = reduce(4, null, 1);
   expect(findings.map((entry) => entry.code)).toContain("one-cycle");
   expect(measures.find((measure) => measure.name === "loopEnergy")?.estimate.value).toBeGreaterThan(0);
+});
+
+test("of three cycles or more the first is conditioning and does not count", () => {
+  const stiffness = (cycles: number) => reduce(5, 60, cycles, 1.2).measures.find((measure) => measure.name === "secantStiffness")?.estimate.value ?? 0;
+  expect(Math.abs(stiffness(4) / rate - 1)).toBeLessThan(0.01);
+  expect(Math.abs(stiffness(2) / rate - 1)).toBeGreaterThan(0.05);
+});
+
+test("a wheel that settles from cycle to cycle is said", () => {
+  expect(reduce(6, 60, 2, 1.2).findings.map((entry) => entry.code)).toContain("settling-between-cycles");
 });
 
 test("missing channels are said", () => {

@@ -15,6 +15,12 @@ test("a loop between two loads above zero counts its area only", () => {
   expect(loopEnergy(curve, { valley: 0, peak: 1, end: 2 })?.loop).toBeCloseTo(0, 12);
 });
 
+test("a loop above zero that does not come back to its beginning is closed by a straight line", () => {
+  // triangle (1 mm, 20 N), (3 mm, 60 N), (1.5 mm, 20 N): ½ · 0.5 mm · 40 N = 10 mJ
+  const curve = { displacement: [0.001, 0.003, 0.0015], force: [20, 60, 20], timesS: [0, 1, 2] };
+  expect(loopEnergy(curve, { valley: 0, peak: 1, end: 2 })?.loop).toBeCloseTo(0.01, 12);
+});
+
 test("no unloading, no loop", () => {
   expect(loopEnergy({ displacement: [0, 1], force: [0, 1], timesS: [0, 1] }, { valley: 0, peak: 1, end: null })).toBeNull();
 });
