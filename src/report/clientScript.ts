@@ -71,8 +71,7 @@ function drawRun(details) {
   if (!place || !source) return;
   var data = place.drawbarData || (place.drawbarData = JSON.parse(source.textContent));
   data.shades.sort(function (a, b) { return a.from - b.from; });
-  (place.drawbarPlots || []).forEach(function (plot) { plot.destroy(); });
-  place.textContent = "";
+  undraw(place);
   var width = Math.max(240, place.clientWidth || details.clientWidth - 30), sync = uPlot.sync(details.id), low = Infinity, high = -Infinity;
   var columns = data.traces.map(function (trace) {
     var x = unpack(trace.x, trace.count), y = unpack(trace.y, trace.count);
@@ -117,10 +116,18 @@ function key(data) {
   return list;
 }
 
-function redrawOpen() { document.querySelectorAll("details.run[open]").forEach(drawRun); }
+// Two hundred open parts would be a thousand canvases: only those that come near the screen are drawn, closed ones are freed.
+var watcher = new IntersectionObserver(function (entries) {
+  entries.forEach(function (entry) { if (entry.isIntersecting) { watcher.unobserve(entry.target); drawRun(entry.target.closest("details.run")); } });
+}, { rootMargin: "600px" });
+function undraw(place) { (place.drawbarPlots || []).forEach(function (plot) { plot.destroy(); }); place.drawbarPlots = null; place.textContent = ""; }
+function redrawOpen() { document.querySelectorAll("details.run[open]").forEach(function (details) { var place = details.querySelector(".traces"); if (place && place.drawbarPlots) drawRun(details); }); }
 document.querySelectorAll("details.run").forEach(function (details) {
-  details.addEventListener("toggle", function () { if (details.open) drawRun(details); });
-  if (details.open) drawRun(details);
+  var place = details.querySelector(".traces");
+  if (!place) return;
+  function follow() { if (details.open) watcher.observe(place); else { watcher.unobserve(place); undraw(place); } }
+  details.addEventListener("toggle", follow);
+  if (details.open) follow();
 });
 matchMedia("(prefers-color-scheme: dark)").addEventListener("change", redrawOpen);
 var widthBefore = innerWidth, waiting = 0;
@@ -178,6 +185,7 @@ var reopened = [];
 addEventListener("beforeprint", function () {
   reopened = Array.prototype.slice.call(document.querySelectorAll("details.day:not([open]), details.run[open] details:not([open])"));
   reopened.forEach(function (details) { details.open = true; });
+  document.querySelectorAll("details.run[open]").forEach(function (details) { var place = details.querySelector(".traces"); if (place && !place.drawbarPlots) drawRun(details); });
 });
 addEventListener("afterprint", function () { reopened.forEach(function (details) { details.open = false; }); reopened = []; });
 document.documentElement.dataset.ready = "yes";

@@ -64,6 +64,15 @@ describe("report.html", { timeout: 60_000 }, () => {
     expect(text("#findings")).toContain("logs/<stray>.csv");
     expect(text("#cautions")).toMatch(/carriage.*Drop rig.*silica.*not a safety device/s);
   });
+  it("lists a finding once where a run and its fit both carry it", () => {
+    const day = sampleDay();
+    const [first, ...others] = day.runs as [(typeof day.runs)[number], ...(typeof day.runs)[number][]];
+    const twice = { code: "twice-said", severity: "note", channel: null, fromS: null, toS: null, message: "said twice", measured: null, limit: null } as const;
+    const fit = { ...(day.pullCurves[0] as (typeof day.pullCurves)[number]).fit, findings: [twice, { ...twice, message: "said by the fit alone" }] };
+    const table = parseHTML(renderReport({ ...day, runs: [{ ...first, findings: [twice], fits: [fit] }, ...others] }, { madeAt })).document.getElementById("findingtable")?.textContent ?? "";
+    expect(table.split("said twice")).toHaveLength(2);
+    expect(table.split("said by the fit alone")).toHaveLength(2);
+  });
   it("labels both axes of every figure with a unit, and draws a point for every kept observation", () => {
     const figures = [...document.querySelectorAll("figure")];
     expect(figures.length).toBeGreaterThan(12);
