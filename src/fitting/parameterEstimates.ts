@@ -11,6 +11,7 @@ export interface ParameterShift {
   readonly shifts: readonly number[];
 }
 
+/** What a fitted parameter is called, and its unit. */
 export interface ParameterName {
   readonly name: string;
   readonly symbol: string;

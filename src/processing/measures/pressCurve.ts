@@ -20,9 +20,19 @@ export interface PressChannels {
   readonly displacement: "pressDisplacement" | "shearDisplacement";
 }
 
-/** A press on soil or wheel. */
+/**
+ * Channels of a press on soil or wheel.
+ *
+ * @source    names of the rig description
+ * @checked   tests/processing/measures/pressCurve.test.ts
+ */
 export const normalPress: PressChannels = { force: "pressForce", displacement: "pressDisplacement" };
-/** A shear box or plate. */
+/**
+ * Channels of a shear box or plate.
+ *
+ * @source    names of the rig description
+ * @checked   tests/processing/shearRun.test.ts
+ */
 export const shearPress: PressChannels = { force: "shearForce", displacement: "shearDisplacement" };
 
 /** A press log counted from contact. */

@@ -10,6 +10,7 @@ export interface ShearPoint {
 /** peaked: the stress falls again. levelled: it ends flat. rising: it still climbs at the end. */
 export type ShearShape = "peaked" | "levelled" | "rising";
 
+/** The strength a shear test shows, and how its curve ends. */
 export interface ShearStrength {
   readonly shape: ShearShape;
   /** peaked: greatest mean of three neighbouring points; otherwise the mean of the last fifth of the travel [Pa] */
