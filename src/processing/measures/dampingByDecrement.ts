@@ -1,8 +1,11 @@
 import { estimateFrom, undetermined } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
-import { lineFit } from "../../numerics/lineFit.ts";
+import { leastSquares } from "../../numerics/linearAlgebra.ts";
 import type { Decay } from "../conditioning/decayPeaks.ts";
 import { fromDetermined } from "./fromDetermined.ts";
+
+/** Fewest peaks that can tell unlike sides from the decay. */
+const fewestForSides = 4;
 
 /** A peak of the decay: its size above rest, and when, in cycles. */
 export interface PeakSize {
@@ -16,31 +19,38 @@ export interface PeakSize {
  * Logarithmic decrement of a decaying oscillation, by regression over all its peaks.
  *
  *   ln xₙ = ln x₀ − δ n,   n in cycles (half cycles count 0.5)
+ *   with unlike sides:   ln xₙ = ln x₀ − δ n ± α xₙ,   + and − by turns
  *
- * For two peaks δ = ln(x₀/xₙ)/n. [1]. Holds for one lightly damped mode with viscous damping; sizes from rest.
+ * For two peaks δ = ln(x₀/xₙ)/n. [1]. Holds for one lightly damped mode with viscous damping; sizes from rest. A wheel that
+ * stiffens under load has larger peaks on that side, by a part that goes with the square of the swing.
  *
- * @param peaks sizes above zero; 3 or more for an uncertainty
- * @returns     δ; its uncertainty is the larger of what the scatter about the line and the stated uncertainties give
- * @source      S. S. Rao, Mechanical Vibrations, logarithmic decrement (from memory)
- * @checked     tests/processing/measures/damping.test.ts
+ * @param peaks       sizes above zero; 3 or more for an uncertainty
+ * @param unlikeSides whether the peaks stand on two sides by turns that may be unlike; takes 4 peaks
+ * @returns           δ; its uncertainty is the larger of what the scatter about the line and the stated uncertainties give
+ * @source            S. S. Rao, Mechanical Vibrations, logarithmic decrement; unlike sides: A. H. Nayfeh and D. T. Mook, Nonlinear Oscillations, quadratic stiffness (both from memory)
+ * @checked           tests/processing/measures/damping.test.ts
  */
-export function logarithmicDecrement(peaks: readonly PeakSize[]): Estimate<"1"> {
+export function logarithmicDecrement(peaks: readonly PeakSize[], unlikeSides = false): Estimate<"1"> {
   const clear = peaks.filter((peak) => peak.size > 0);
   if (clear.length < peaks.length) return undetermined("1", "a peak does not stand above rest, so it has no logarithm");
   if (clear.length < 2) return undetermined("1", `${clear.length} peaks, and a decrement needs two`);
-  const cycles = clear.map((peak) => peak.cycle);
-  const logs = clear.map((peak) => Math.log(peak.size));
+  const sides = unlikeSides && clear.length >= fewestForSides;
+  const largest = Math.max(...clear.map((peak) => peak.size));
+  const rows = clear.map((peak, k) => [1, peak.cycle, ...(sides ? [((k % 2 === 0 ? 1 : -1) * peak.size) / largest] : [])]);
   const stated = clear.every((peak) => peak.uncertainty !== null && peak.uncertainty > 0);
   const weights = clear.map((peak) => (stated ? (peak.size / (peak.uncertainty as number)) ** 2 : 1));
-  const line = lineFit(cycles, logs, weights);
-  const method = `regression of the logarithm of ${clear.length} peaks on the cycle`;
-  if (clear.length < 3) return undetermined("1", `${method}; no uncertainty from fewer than three peaks`, -line.slope);
-  const scatter = Math.sqrt(line.covariance[1][1]);
-  const total = weights.reduce((sum, w) => sum + w, 0);
-  const centre = weights.reduce((sum, w, i) => sum + w * (cycles[i] as number), 0) / total;
-  const fromNoise = stated ? 1 / Math.sqrt(weights.reduce((sum, w, i) => sum + w * ((cycles[i] as number) - centre) ** 2, 0)) : 0;
+  const { solution, covarianceFactor, residuals } = leastSquares(rows, clear.map((peak) => Math.log(peak.size)), weights);
+  const delta = -(solution[1] as number);
+  const method = `regression of the logarithm of ${clear.length} peaks on the cycle${sides ? ", its two sides unlike by a part that goes with the peak" : ""}`;
+  const degreesOfFreedom = clear.length - (rows[0] as number[]).length;
+  if (degreesOfFreedom < 1) return undetermined("1", `${method}; no uncertainty from fewer than three peaks`, delta);
+  const unit = covarianceFactor[1]?.[1] as number;
+  const scatter = Math.sqrt((unit * residuals.reduce((sum, r, i) => sum + (weights[i] as number) * r * r, 0)) / degreesOfFreedom);
+  const fromNoise = stated ? Math.sqrt(unit) : 0;
   const noisy = fromNoise > scatter;
-  return estimateFrom(-line.slope, "1", method, [{ cause: noisy ? "noise of the peaks" : "scatter of the peaks about the line", effect: Math.max(scatter, fromNoise), sharedBy: null, degreesOfFreedom: noisy ? Infinity : line.degreesOfFreedom }]);
+  // After a correction of one order comes one of about its square.
+  const further = sides ? [{ cause: "large swings beyond the second harmonic", effect: (solution[2] as number) ** 2, sharedBy: null, degreesOfFreedom: Infinity }] : [];
+  return estimateFrom(delta, "1", method, [...further, { cause: noisy ? "noise of the peaks" : "scatter of the peaks about the line", effect: Math.max(scatter, fromNoise), sharedBy: null, degreesOfFreedom: noisy ? Infinity : degreesOfFreedom }]);
 }
 
 /**
@@ -62,7 +72,7 @@ export function dampingFromDecrement(decrement: Estimate<"1">): Estimate<"1"> {
 /**
  * Damping ratio of the ringing after the last flight, from its successive peaks on both sides of rest.
  *
- *   ln |aₖ| = ln |a₀| − δ k/2          ζ = δ / √(4π² + δ²)
+ *   ln |aₖ| = ln |a₀| − δ k/2 ± α |aₖ|          ζ = δ / √(4π² + δ²)
  *
  * The acceleration decays as the displacement does. The gain of the accelerometer drops out; the level of rest does not. [1]
  *
@@ -74,7 +84,7 @@ export function dampingFromDecrement(decrement: Estimate<"1">): Estimate<"1"> {
  */
 export function dampingByDecrement(decay: Decay, run: string): Estimate<"1"> {
   if (decay.peaks.length < 3) return undetermined("1", `${decay.peaks.length} peaks stand clear of the noise after the last flight; a decrement needs three`);
-  const ratio = (shift: number): Estimate<"1"> => dampingFromDecrement(logarithmicDecrement(sizes(decay, shift)));
+  const ratio = (shift: number): Estimate<"1"> => dampingFromDecrement(logarithmicDecrement(sizes(decay, shift), true));
   const estimate = ratio(0);
   const moved = ratio(decay.restUncertainty);
   return estimateFrom(estimate.value, "1", `${estimate.method}, both sides of rest`, [
