@@ -5,8 +5,9 @@ import { sampleCount, timeAt } from "../../core/recording.ts";
 import type { Channel, Recording } from "../../core/recording.ts";
 import { medianInterval } from "./risingTime.ts";
 
-/** A channel is stuck when its value stands this long [s] while its noise is known to be larger. */
+/** A channel is stuck when its value stands this long [s], over this many samples, while it normally changes with each. */
 const stuckS = 0.5;
+const stuckSamples = 25;
 
 /** Faults that show in a log by itself: pauses, missing samples, a channel that stands still, flat tops. */
 export function check(recording: Recording, logger: string, rig: Rig): Finding[] {
@@ -63,7 +64,7 @@ function stuck(recording: Recording, channel: Channel): Finding[] {
   const interval = medianInterval(recording.time);
   // A quantity that normally changes with nearly every sample cannot stand still for long.
   const lively = changes > 0.5 * samples.length;
-  if (!lively || longest * interval < stuckS) return [];
+  if (!lively || longest * interval < stuckS || longest < stuckSamples) return [];
   const toS = timeAt(recording.time, longestEnd);
   return [finding("stuck", "reject", `${channel.name} stands at one value for ${(longest * interval).toFixed(2)} s. Look for a loose plug or a held converter, and repeat`, { channel: channel.name, fromS: toS - longest * interval, toS, measured: longest * interval, limit: stuckS })];
 }
