@@ -185,8 +185,9 @@ var reopened = [];
 addEventListener("beforeprint", function () {
   reopened = Array.prototype.slice.call(document.querySelectorAll("details.day:not([open]), details.run[open] details:not([open])"));
   reopened.forEach(function (details) { details.open = true; });
-  document.querySelectorAll("details.run[open]").forEach(function (details) { var place = details.querySelector(".traces"); if (place && !place.drawbarPlots) drawRun(details); });
+  root.dataset.paper = "yes";
+  document.querySelectorAll("details.run[open]").forEach(drawRun);
 });
-addEventListener("afterprint", function () { reopened.forEach(function (details) { details.open = false; }); reopened = []; });
+addEventListener("afterprint", function () { reopened.forEach(function (details) { details.open = false; }); reopened = []; delete root.dataset.paper; redrawOpen(); });
 document.documentElement.dataset.ready = "yes";
 })();`;

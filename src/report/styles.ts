@@ -13,6 +13,8 @@ const dark = `
 export const styles = `
 :root{${light}}
 @media screen and (prefers-color-scheme:dark){:root{${dark}}}
+/* while printing, so that traces too are drawn for white paper */
+:root[data-paper]{${light}}
 *{box-sizing:border-box}
 html{scroll-padding-top:12px;-webkit-text-size-adjust:100%}
 body{margin:0;background:var(--paper);color:var(--ink);font:14px/1.45 system-ui,-apple-system,"Segoe UI","Noto Sans","DejaVu Sans",sans-serif}

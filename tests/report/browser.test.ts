@@ -78,10 +78,9 @@ describe.skipIf(!existsSync(executablePath))("report.html in a browser", () => {
     expect(await page.locator(".u-wrap canvas").count()).toBe(0);
     await page.locator(`#${anchor("run", "T1")} > summary`).click();
     await until(page, `document.querySelectorAll("#run-T1 .u-wrap canvas").length === 2`);
-    const inked = `(() => { const c = document.querySelector("#run-T1 canvas"); const d = c.getContext("2d").getImageData(0, 0, c.width, c.height).data; const seen = new Set(); for (let i = 0; i < d.length; i += 4) if (d[i + 3] > 250) seen.add(d[i] + "," + d[i + 1] + "," + d[i + 2]); return [...seen]; })()`;
-    expect(await page.evaluate(inked)).toContain("29,92,148");
+    expect(await page.evaluate(inkOfFirstTrace)).toContain("29,92,148");
     await page.emulateMedia({ colorScheme: "dark" });
-    await until(page, `${inked}.includes("122,184,234")`);
+    await until(page, `${inkOfFirstTrace}.includes("122,184,234")`);
     await page.locator(`#${anchor("run", "T1")} > summary`).click();
     await until(page, `document.querySelectorAll("#run-T1 canvas").length === 0`);
     expect(complaints).toEqual([]);
@@ -122,7 +121,9 @@ describe.skipIf(!existsSync(executablePath))("report.html in a browser", () => {
     await page.emulateMedia({ media: "print", colorScheme: "dark" });
     expect(await page.evaluate(`getComputedStyle(document.body).backgroundColor`)).toBe("rgb(255, 255, 255)");
     expect(await page.evaluate(`getComputedStyle(document.body).color`)).toBe("rgb(28, 37, 44)");
+    await page.evaluate(`document.getElementById("run-T1").open = true`);
     await page.evaluate(`dispatchEvent(new Event("beforeprint"))`);
+    expect(await page.evaluate(inkOfFirstTrace)).toContain("29,92,148");
     expect(await page.evaluate(`[...document.querySelectorAll("details.day")].every((part) => part.open)`)).toBe(true);
     await page.evaluate(`dispatchEvent(new Event("afterprint"))`);
     expect(await page.evaluate(`document.querySelector("details.day").open`)).toBe(false);
@@ -142,6 +143,9 @@ describe.skipIf(!existsSync(executablePath))("report.html in a browser", () => {
 async function until(page: Page, condition: string): Promise<void> {
   await expect.poll(() => page.evaluate(condition), { timeout: 20_000 }).toBe(true);
 }
+
+/** The opaque colours of the first trace of run T1. */
+const inkOfFirstTrace = `(() => { const c = document.querySelector("#run-T1 canvas"); const d = c.getContext("2d").getImageData(0, 0, c.width, c.height).data; const seen = new Set(); for (let i = 0; i < d.length; i += 4) if (d[i + 3] > 250) seen.add(d[i] + "," + d[i + 1] + "," + d[i + 2]); return [...seen]; })()`;
 
 /** The worst contrast between visible text and the ground it stands on. */
 const contrastScript = `(() => {
