@@ -31,6 +31,7 @@ const exponents = [1, 2] as const;
 export function firstTouch(load: Timed, hub: Timed, quietToS: number, beforeS: number): Touch | { readonly reason: string } {
   const start = timeAt(load.time, 0);
   const quiet = Array.from(load.samples.subarray(0, indexAt(load.time, quietToS))).filter((value) => !Number.isNaN(value));
+  if (quiet.length < 2) return { reason: "the vertical load is missing during the zero block" };
   const perBlock = Math.max(1, indexAt(load.time, start + blockS));
   const threshold = (5 * standardDeviation(quiet)) / Math.sqrt(perBlock);
   const end = Math.min(beforeS, timeAt(load.time, sampleCount(load.time) - 1));

@@ -13,6 +13,9 @@ import { effectiveSampleSize, lag1Autocorrelation, mean, standardDeviation } fro
 const zeroed = ["drawbarPull", "verticalLoad", "sideForce", "wheelTorque"] as const;
 type Zeroed = (typeof zeroed)[number];
 
+/** A zero needs at least this many samples in each block (common practice). */
+const fewestSamples = 10;
+
 interface Block {
   readonly mean: number;
   readonly standardError: number;
@@ -52,6 +55,10 @@ export function zero(recording: Recording, rig: Rig, wheel: WheelRecord | null):
   const replaced = wanted.map((channel) => {
     const pre = block(channel, time, before);
     const post = block(channel, time, after);
+    if (pre === null || post === null) {
+      findings.push(finding("zero-missing", "reject", `${quantities[channel.name as Zeroed].label}: fewer than ${fewestSamples} samples in the zero block ${pre === null ? "before" : "after"} the run; it cannot be zeroed. Look for a gap or a dead channel, and repeat`, { channel: channel.name }));
+      return channel;
+    }
     drifts[driftKey(channel.name)] = post.mean - pre.mean;
     findings.push(...driftFindings(channel, pre, post, rig));
     if (channel.name === "verticalLoad") findings.push(...weightFinding(pre, rig, wheel, channel.doubt));
@@ -67,10 +74,12 @@ export function driftKey(channel: string): string {
   return `drift of ${channel}`;
 }
 
-function block(channel: Channel, time: TimeBase, segment: Segment): Block {
+/** The mean of a zero block; null when too little was recorded there. */
+function block(channel: Channel, time: TimeBase, segment: Segment): Block | null {
   const from = indexAt(time, segment.fromS);
   const to = indexAt(time, segment.toS);
   const present = Array.from(channel.samples.subarray(from, to)).filter((value) => !Number.isNaN(value));
+  if (present.length < fewestSamples) return null;
   const sd = standardDeviation(present);
   // Neighbouring samples of a filtered amplifier are not independent; negative lags are not credited.
   const count = effectiveSampleSize(present.length, Math.max(0, lag1Autocorrelation(present)));
