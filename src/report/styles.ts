@@ -72,6 +72,6 @@ details.run.v-go{border-left-color:var(--go)} details.run.v-look{border-left-col
 @media print{
  :root{${light}} @page{margin:14mm 12mm}
  body{background:#fff;font-size:10.5pt} .page{display:block;max-width:none;padding:0} nav,.filter,.tools{display:none} section{border:none;padding:0;margin:0 0 18pt;border-radius:0} h2{border-bottom:1.5pt solid var(--ink);padding-bottom:3pt} h2,h3,h4,summary{break-after:avoid}
- #wheels,#soil,#findings,#runs,#method{break-before:page} figure,tr,.gridrow,.tracepane,.tally{break-inside:avoid} thead{display:table-header-group} .scroll{overflow:visible} table{font-size:9pt} .hash{white-space:normal;overflow-wrap:anywhere} td.w{min-width:0;max-width:none} a{color:inherit;text-decoration:none} .chip,.badge,.count,.budget i{print-color-adjust:exact;-webkit-print-color-adjust:exact}
+ #wheels,#soil,#findings,#runs,#method{break-before:page} figure,tr,.gridrow,.tracepane,.tally{break-inside:avoid} thead{display:table-header-group} .scroll{overflow:visible} table{font-size:9pt} .hash{white-space:normal;overflow-wrap:anywhere} td.w{min-width:0;max-width:none} a{color:inherit;text-decoration:none} .chip,.badge,.count,.budget i,.key i{print-color-adjust:exact;-webkit-print-color-adjust:exact}
  details.day::details-content{content-visibility:visible;height:auto} details.run{break-inside:auto} .multiples{grid-template-columns:1fr 1fr} .multiples.small{grid-template-columns:1fr 1fr 1fr} .act{padding-left:10pt!important}
 }`;
