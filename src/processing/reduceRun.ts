@@ -101,6 +101,8 @@ function outsideWindow(found: Finding, segments: readonly Segment[]): Finding {
 
 /** Every channel of the run, thinned so that no peak is lost. */
 function traces(run: PreparedRun): Trace[] {
+  const names = run.recordings.flatMap((recording) => recording.channels.map((channel) => channel.name));
+  const twice = new Set(names.filter((name, i) => names.indexOf(name) !== i));
   return run.recordings.flatMap((recording) => {
     const count = sampleCount(recording.time);
     const times = recording.time.kind === "stamped" ? recording.time.timesS : Float64Array.from({ length: count }, (_, i) => timeAt(recording.time, i));
@@ -108,7 +110,7 @@ function traces(run: PreparedRun): Trace[] {
       const thinned = thinForDrawing(times, channel.samples, tracePoints);
       return {
         channel: channel.name,
-        label: isQuantity(channel.name) ? quantities[channel.name].label : channel.name,
+        label: `${isQuantity(channel.name) ? quantities[channel.name].label : channel.name}${twice.has(channel.name) ? `, ${recording.sources[0]?.file ?? ""}` : ""}`,
         unit: channel.unit,
         timesS: Array.from(thinned.times),
         values: Array.from(thinned.values, (value) => (Number.isNaN(value) ? null : value)),

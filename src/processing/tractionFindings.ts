@@ -1,3 +1,4 @@
+import { quantities } from "../campaign/quantities.ts";
 import type { TolerancePair } from "../campaign/tolerances.ts";
 import { finding } from "../core/finding.ts";
 import type { Finding, Severity } from "../core/finding.ts";
@@ -46,7 +47,7 @@ export function tractionFindings(input: TractionCheckInput): Finding[] {
   }
   for (const name of ["verticalLoad", "drawbarPull"] as const) {
     const drift = zeroDrift(run, name) / Math.abs(load.value);
-    judge("zero-drift-of-mean", drift, tolerances.zeroDriftOfMean, () => `The zero of ${name} moved by ${percent(drift)} of the mean vertical load between the blocks before and after the run. Look for a warm sensor or soil on the wheel, and repeat`, name);
+    judge("zero-drift-of-mean", drift, tolerances.zeroDriftOfMean, () => `${quantities[name].label}: the zero moved by ${percent(drift)} of the mean vertical load between the blocks before and after the run. Look for a warm sensor or soil on the wheel, and repeat`, name);
   }
   findings.push(...trend(input));
   if (sideForce !== null) judge("side-force", Math.abs(sideForce.value / load.value), tolerances.sideForce, () => `A mean side force of ${sideForce.value.toFixed(2)} N acts on the wheel, ${percent(Math.abs(sideForce.value / load.value))} of the load. Look at toe and hub alignment, and at cross-talk`, "sideForce");
