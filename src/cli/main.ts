@@ -30,6 +30,25 @@ program
   .action((day: string, options: { quiet?: boolean }) => withExitCode(async () => (await import("./checkCommand.ts")).checkCommand(day, options)));
 
 program
+  .command("watch")
+  .description("read each run of a day folder as its files land, and keep a live page on this machine: go, look or repeat, and why; end with Ctrl-C")
+  .argument("<day>", "day folder; nothing in it is written to")
+  .option("-p, --port <number>", "port of the page on 127.0.0.1; 0 takes a free one", "0")
+  .option("-s, --settle <seconds>", "a file counts as complete when it has not changed for this long", "1.5")
+  .addHelpText(
+    "after",
+    `
+When a run is read: every logger that records its kind has written its file, and each file is complete. A file is complete
+when its size and times have not changed for --settle seconds (or two and a half times the longest pause seen between two of
+its growths, up to 10 s) and its last line has a line end. A file at rest whose last line stays open is read after 30 s
+without that line, and its card says so. A run whose second file does not come waits and says for which. A file that changes
+after it was read is waited for and read again. For a logger that writes more than 4 s apart, give a longer --settle.
+
+rig.yaml and the sheets are read again when they change; while they hold a mistake, the last good reading stays in use.`,
+  )
+  .action((day: string, options: { port: string; settle: string }) => withExitCode(async () => (await import("./watchCommand.ts")).watchCommand(day, options)));
+
+program
   .command("inspect")
   .description("say what a log is, with the evidence: encoding, delimiter, decimal mark, header, columns, rate")
   .argument("<file>", "a logger's file")

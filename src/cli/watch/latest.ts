@@ -1,0 +1,38 @@
+import type { Card, CardState } from "./cards.ts";
+import { stateWords, worstFirst } from "./stateWords.ts";
+
+/** What was last announced, large enough to be read from across the rig. */
+export interface Latest {
+  /** counts the announcements: a page speaks each once */
+  readonly n: number;
+  /** the worst first; empty = nothing yet */
+  readonly said: readonly { readonly run: string; readonly state: CardState; readonly reason: string }[];
+}
+
+/** What a card says, to tell when it says something new. */
+export function saying(card: Card): string {
+  return JSON.stringify([card.state, card.readAtMs]);
+}
+
+/** The next announcement: runs that have been read or judged anew since `before`; the old one when there are none. */
+export function nextLatest(latest: Latest, before: ReadonlyMap<string, string>, cards: readonly Card[]): Latest {
+  const said = cards
+    .filter((card) => card.state !== "files" && before.get(card.plan.id) !== saying(card))
+    .map((card) => ({ run: card.plan.id, state: card.state, reason: card.reasons[0] ?? card.waits[0] ?? "" }))
+    .sort((a, b) => worstFirst(a.state, b.state));
+  return said.length === 0 ? latest : { n: latest.n + 1, said };
+}
+
+/** The announcement for those who listen. */
+export function spoken(latest: Latest): string {
+  return latest.said.map(({ run, state, reason }) => `${run}: ${stateWords[state].word}, ${stateWords[state].asks}.${reason === "" ? "" : ` ${reason}`}`).join(" ");
+}
+
+/** The document's title: what was last said, and how much is to be repeated. */
+export function titleOf(latest: Latest, cards: readonly Card[], rig: string): string {
+  const [first] = latest.said;
+  if (first === undefined) return `Live: ${rig}`;
+  const repeats = cards.filter((card) => card.state === "repeat").length;
+  const count = repeats === 0 ? "" : ` · ${repeats} to repeat`;
+  return `${stateWords[first.state].sign} ${first.run} ${stateWords[first.state].word}${latest.said.length > 1 ? ` and ${latest.said.length - 1} more` : ""}${count} · ${rig}`;
+}
