@@ -20,7 +20,9 @@ const declareHint = "Declare delimiter: and decimal: for this logger in rig.yaml
 /** The only reading that bytes and description allow. @throws InputError showing the readings, where there is none or more than one */
 export function chooseReading(file: Decoded, fileName: string, options: ReadOptions): Choice {
   const names = [...new Set(options.columns)];
-  const timeName = options.clock.kind === "rate" ? null : options.clock.column;
+  const unfit = unfitOptions(fileName, options);
+  if (unfit.length > 0) throw new InputError(unfit);
+  const timeName = "column" in options.clock ? options.clock.column : null;
   const needed = [...new Set([...names, ...(timeName === null ? [] : [timeName])])];
   const found = readings(file, { ...options, columns: needed });
   const missing = (one: Reading): string[] => needed.filter((name) => columnsNamed(one.headings, name).length === 0);
@@ -43,6 +45,16 @@ export function chooseReading(file: Decoded, fileName: string, options: ReadOpti
   const numeric = [...wanted.map((one) => one.column), ...(stamped || timeColumn === null ? [] : [timeColumn])];
   const { decimal, why } = decimalFor(reading, numeric, stamped ? timeColumn : null, fileName, options);
   return { reading, decimal, wanted, timeColumn, evidence: evidenceOf(reading, why, options) };
+}
+
+/** What may be declared for other formats only. */
+function unfitOptions(fileName: string, options: ReadOptions): Issue[] {
+  const issues: Issue[] = [];
+  const { clock } = options;
+  if (clock.kind === "stamp" || clock.kind === "message") issues.push({ code: "clock-not-in-text", at: fileName, message: `expected a clock that a text log can have, found kind: ${clock.kind}`, hint: "Declare clock: with kind elapsed, wall, iso or rate in rig.yaml" });
+  if (options.part !== undefined) issues.push({ code: "no-parts", at: fileName, message: `expected a file with parts, since part: "${options.part}" is declared, found a text log`, hint: "Remove part: in rig.yaml, or check that this is the right log" });
+  if (options.storedGain !== undefined) issues.push({ code: "no-stored-gain", at: fileName, message: "expected a file that can store gains, since storedGain: is declared, found a text log", hint: "Remove storedGain: in rig.yaml, or check that this is the right log" });
+  return issues;
 }
 
 function decimalFor(reading: Reading, numeric: readonly number[], skip: number | null, fileName: string, options: ReadOptions): { readonly decimal: "." | "," | null; readonly why: string } {

@@ -7,7 +7,11 @@ export type ClockFormat =
   | { readonly kind: "elapsed"; readonly column: string; readonly unit: "s" | "ms" | "us" | "min" | "h" | "d" }
   | { readonly kind: "wall"; readonly column: string; readonly format: string; readonly zone: string }
   | { readonly kind: "iso"; readonly column: string; readonly zone?: string | undefined }
-  | { readonly kind: "rate"; readonly rateHz: number };
+  | { readonly kind: "rate"; readonly rateHz: number }
+  /** time stamps that the file stores as such, not as text: a workbook's date cells, Parquet and Arrow time stamps */
+  | { readonly kind: "stamp"; readonly column: string; readonly zone?: string | undefined }
+  /** recorded messages: the stamp in the message's header, or when it was logged, or when it was published */
+  | { readonly kind: "message"; readonly stamp: "header" | "log" | "publish"; readonly epoch: "unix" | "boot" };
 
 /** What the caller knows about a log. Whatever is left out is found from the bytes, with evidence, or refused. */
 export interface ReadOptions {
@@ -19,6 +23,10 @@ export interface ReadOptions {
   readonly decimal?: "." | "," | undefined;
   readonly headerLine?: number | undefined;
   readonly unitLine?: number | undefined;
+  /** one part of a file that has several: a workbook's sheet, a group, a topic */
+  readonly part?: string | undefined;
+  /** what to do with a gain that the file states beside a column */
+  readonly storedGain?: "multiply" | "divide" | "ignore" | undefined;
   readonly missing: readonly string[];
   readonly overload: readonly string[];
 }
@@ -53,5 +61,26 @@ export interface Importer {
   readonly format: string;
   sniff(head: Uint8Array, fileName: string): boolean;
   /** @throws InputError with every issue found */
-  read(bytes: Uint8Array, fileName: string, options: ReadOptions): RawTable;
+  read(bytes: Uint8Array, fileName: string, options: ReadOptions): RawTable | Promise<RawTable>;
+  /** what is inside, without a description; null = the format has an inspection of its own */
+  contents: ((bytes: Uint8Array, fileName: string) => Promise<LogContents>) | null;
+}
+
+/** What a file that keeps named columns holds, for a person who writes its description. */
+export interface LogContents {
+  readonly file: string;
+  readonly bytes: number;
+  readonly sha256: string;
+  readonly format: string;
+  /** what the format calls its parts: sheet, group, topic */
+  readonly partWord: string;
+  readonly parts: readonly PartContents[];
+  readonly metadata: readonly (readonly [string, string])[];
+  readonly remarks: readonly string[];
+}
+
+export interface PartContents {
+  readonly name: string;
+  readonly columns: readonly { readonly name: string; readonly unit: string | null; readonly rows: number; readonly type: string }[];
+  readonly remarks: readonly string[];
 }

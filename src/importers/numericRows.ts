@@ -1,6 +1,7 @@
 import type { Issue } from "../core/errors.ts";
 import { plainNumber, quotedEnd, readOddCell } from "./oddCell.ts";
 import type { Marks } from "./oddCell.ts";
+import { shown } from "./shown.ts";
 
 /** What the byte loop needs to know about a file. */
 export interface RowPlan {
@@ -219,13 +220,6 @@ function timeIssue(plan: RowPlan, line: number, column: string, message: string)
 /** Spreadsheets write a cleared row as delimiters alone. */
 function isBlank(text: string, delimiter: number): boolean {
   return text.replaceAll(String.fromCharCode(delimiter), "").trim() === "";
-}
-
-/** A cell as a message shows it: short, and without what would break the line. */
-function shown(cell: string): string {
-  const text = cell.trim().replace(/[\u0000-\u001f\u007f]/g, "?");
-  if (text === "") return "an empty cell";
-  return `"${text.length > 40 ? `${text.slice(0, 40)}…` : text}"`;
 }
 
 function endsEmpty(bytes: Uint8Array, rowEnd: number, delimiter: number): boolean {

@@ -1,9 +1,29 @@
+import type { Issue } from "../core/errors.ts";
 import type { Importer } from "./contract.ts";
 import { delimitedText } from "./delimitedText.ts";
+import { foreignFormat, isMatFive } from "./signatures.ts";
+
+/** One format of log: how to know it, and its reader, loaded only when a file needs it. */
+export interface Format {
+  readonly format: string;
+  readonly sniff: Importer["sniff"];
+  readonly load: () => Promise<Importer>;
+}
 
 /** Every format drawbar reads; the first that recognises a file reads it. Delimited text recognises any text, so it comes last. */
-export const importers: readonly Importer[] = [delimitedText];
+export const formats: readonly Format[] = [
+  { format: "MAT version 5", sniff: isMatFive, load: async () => (await import("./mat/matFive.ts")).matFive },
+  { format: delimitedText.format, sniff: (head, fileName) => delimitedText.sniff(head, fileName), load: () => Promise.resolve(delimitedText) },
+];
 
-export function importerFor(head: Uint8Array, fileName: string): Importer | undefined {
-  return importers.find((importer) => importer.sniff(head, fileName));
+export function formatOf(head: Uint8Array, fileName: string): Format | undefined {
+  return formats.find((format) => format.sniff(head, fileName));
+}
+
+/** What to say of a file that no reader recognises. */
+export function unknownFormat(head: Uint8Array, fileName: string): Issue {
+  const foreign = foreignFormat(head);
+  const known = "text, XLSX, MAT, HDF5, Parquet, Arrow IPC or MCAP";
+  if (foreign !== null) return { code: "unknown-format", at: fileName, message: `expected a log as ${known}, found ${foreign.found}`, hint: foreign.hint };
+  return { code: "unknown-format", at: fileName, message: `expected a log as ${known}, found bytes of no kind drawbar knows`, hint: "Export the log as delimited text or in one of these formats" };
 }

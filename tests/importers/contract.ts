@@ -2,6 +2,8 @@ import { createHash } from "node:crypto";
 import { expect } from "vitest";
 import { InputError } from "../../src/core/errors.ts";
 import type { Importer, RawTable, ReadOptions } from "../../src/importers/contract.ts";
+import { formatOf } from "../../src/importers/registry.ts";
+import { seededRandom } from "../../src/numerics/random.ts";
 
 /** A good file of a format, and what is known about it. */
 export interface Sample {
@@ -14,43 +16,44 @@ export interface Sample {
 }
 
 /** A rule that every importer keeps. */
-export type Rule = (importer: Importer, sample: Sample) => void;
+export type Rule = (importer: Importer, sample: Sample) => Promise<void>;
 
-export const rules: Readonly<Record<string, Rule>> = { recognised, sameBytesSameResult, rowsAndHash, wantedColumnsInOrder, inputUnchanged, truncationIsSurvived, textIsRefused, missingColumnIsRefused, emptyIsRefused, plainData };
+export const rules: Readonly<Record<string, Rule>> = { recognised, sameBytesSameResult, rowsAndHash, wantedColumnsInOrder, inputUnchanged, truncationIsSurvived, flippedBytesAreSurvived, textIsRefused, missingColumnIsRefused, emptyIsRefused, plainData };
 
-function recognised(importer: Importer, { bytes }: Sample): void {
+async function recognised(importer: Importer, { bytes }: Sample): Promise<void> {
   expect(importer.sniff(bytes.subarray(0, 65_536), "logs/x")).toBe(true);
+  expect(formatOf(bytes.subarray(0, 65_536), "logs/x")?.format).toBe(importer.format);
 }
 
-function sameBytesSameResult(importer: Importer, { bytes, options }: Sample): void {
-  expect(importer.read(bytes, "logs/x", options)).toEqual(importer.read(bytes.slice(), "logs/x", options));
+async function sameBytesSameResult(importer: Importer, { bytes, options }: Sample): Promise<void> {
+  expect(await importer.read(bytes, "logs/x", options)).toEqual(await importer.read(bytes.slice(), "logs/x", options));
 }
 
-function rowsAndHash(importer: Importer, { bytes, options, rows }: Sample): void {
-  const table = importer.read(bytes, "logs/x", options);
+async function rowsAndHash(importer: Importer, { bytes, options, rows }: Sample): Promise<void> {
+  const table = await importer.read(bytes, "logs/x", options);
   expect(table.source).toMatchObject({ file: "logs/x", bytes: bytes.length, rowsRead: rows, sha256: createHash("sha256").update(bytes).digest("hex") });
   expect(table.timesS.length).toBe(rows);
   for (const column of table.columns) expect(column.samples.length).toBe(rows);
   expect(table.evidence.length).toBeGreaterThan(0);
 }
 
-function wantedColumnsInOrder(importer: Importer, { bytes, options }: Sample): void {
+async function wantedColumnsInOrder(importer: Importer, { bytes, options }: Sample): Promise<void> {
   const reversed = { ...options, columns: [...options.columns].reverse() };
-  expect(importer.read(bytes, "logs/x", options).columns.map((column) => column.name)).toEqual(options.columns);
-  expect(importer.read(bytes, "logs/x", reversed).columns.map((column) => column.name)).toEqual(reversed.columns);
+  expect((await importer.read(bytes, "logs/x", options)).columns.map((column) => column.name)).toEqual(options.columns);
+  expect((await importer.read(bytes, "logs/x", reversed)).columns.map((column) => column.name)).toEqual(reversed.columns);
 }
 
-function inputUnchanged(importer: Importer, { bytes, options }: Sample): void {
+async function inputUnchanged(importer: Importer, { bytes, options }: Sample): Promise<void> {
   const before = createHash("sha256").update(bytes).digest("hex");
-  importer.read(bytes, "logs/x", options);
+  await importer.read(bytes, "logs/x", options);
   expect(createHash("sha256").update(bytes).digest("hex")).toBe(before);
 }
 
 /** A logger may lose power at any byte: what is left gives its whole rows or a plain refusal, never a crash or a made-up number. */
-function truncationIsSurvived(importer: Importer, { bytes, options }: Sample): void {
-  const whole = importer.read(bytes, "logs/x", options);
+async function truncationIsSurvived(importer: Importer, { bytes, options }: Sample): Promise<void> {
+  const whole = await importer.read(bytes, "logs/x", options);
   for (let length = 0; length < bytes.length; length += 64) {
-    const table = resultOrRefusal(importer, bytes.subarray(0, length), options);
+    const table = await resultOrRefusal(importer, bytes.slice(0, length), options);
     if (table === null) continue;
     expect(table.timesS.length).toBeLessThanOrEqual(whole.timesS.length);
     expect([...table.timesS]).toEqual([...whole.timesS.subarray(0, table.timesS.length)]);
@@ -58,27 +61,43 @@ function truncationIsSurvived(importer: Importer, { bytes, options }: Sample): v
   }
 }
 
-function textIsRefused(importer: Importer, { withText, options }: Sample): void {
-  if (withText !== null) expect(() => importer.read(withText, "logs/x", options)).toThrow(InputError);
+/** A bad disk or card may change any byte: a refusal or a table, never a crash or a hang. */
+async function flippedBytesAreSurvived(importer: Importer, { bytes, options }: Sample): Promise<void> {
+  const random = seededRandom(5);
+  for (let round = 0; round < 200; round++) {
+    const damaged = bytes.slice();
+    // Heads and tails hold the structure, so most of the damage goes there.
+    const reach = round % 2 === 0 ? bytes.length : Math.min(bytes.length, 1024);
+    for (let flip = 0; flip <= round % 4; flip++) {
+      const at = random.integer(reach);
+      damaged[round % 3 === 2 ? bytes.length - 1 - at : at] = random.integer(256);
+    }
+    const table = await resultOrRefusal(importer, damaged, options);
+    if (table !== null) for (const column of table.columns) expect(column.samples.length).toBe(table.timesS.length);
+  }
 }
 
-function missingColumnIsRefused(importer: Importer, { bytes, options }: Sample): void {
-  expect(() => importer.read(bytes, "logs/x", { ...options, columns: ["no such column"] })).toThrow(/no such column/);
+async function textIsRefused(importer: Importer, { withText, options }: Sample): Promise<void> {
+  if (withText !== null) await expect((async () => importer.read(withText, "logs/x", options))()).rejects.toThrow(InputError);
 }
 
-function emptyIsRefused(importer: Importer, { options }: Sample): void {
-  expect(() => importer.read(new Uint8Array(0), "logs/x", options)).toThrow(InputError);
+async function missingColumnIsRefused(importer: Importer, { bytes, options }: Sample): Promise<void> {
+  await expect((async () => importer.read(bytes, "logs/x", { ...options, columns: ["no such column"] }))()).rejects.toThrow(/no such column/);
 }
 
-function plainData(importer: Importer, { bytes, options }: Sample): void {
-  const { columns, timesS, ...rest } = importer.read(bytes, "logs/x", options);
+async function emptyIsRefused(importer: Importer, { options }: Sample): Promise<void> {
+  await expect((async () => importer.read(new Uint8Array(0), "logs/x", options))()).rejects.toThrow(InputError);
+}
+
+async function plainData(importer: Importer, { bytes, options }: Sample): Promise<void> {
+  const { columns, timesS, ...rest } = await importer.read(bytes, "logs/x", options);
   expect(JSON.parse(JSON.stringify(rest))).toEqual(rest);
   expect([timesS.length, columns.length]).not.toContain(0);
 }
 
-function resultOrRefusal(importer: Importer, bytes: Uint8Array, options: ReadOptions): RawTable | null {
+async function resultOrRefusal(importer: Importer, bytes: Uint8Array, options: ReadOptions): Promise<RawTable | null> {
   try {
-    return importer.read(bytes, "logs/x", options);
+    return await importer.read(bytes, "logs/x", options);
   } catch (error) {
     if (error instanceof InputError && error.issues.length > 0) return null;
     throw error;

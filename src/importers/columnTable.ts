@@ -1,0 +1,149 @@
+import { createHash } from "node:crypto";
+import { InputError, UsageError } from "../core/errors.ts";
+import type { Issue } from "../core/errors.ts";
+import { finding } from "../core/finding.ts";
+import type { Finding } from "../core/finding.ts";
+import { chooseColumns, fullName } from "./chooseColumns.ts";
+import type { ChosenColumn } from "./chooseColumns.ts";
+import { CellIssues, numberColumn } from "./columnCells.ts";
+import type { ColumnLog, ColumnValues, LogPart } from "./columnLog.ts";
+import { messageTime, storedTime, textTime } from "./columnTime.ts";
+import type { ColumnTime } from "./columnTime.ts";
+import type { Importer, LogContents, RawColumn, RawTable, ReadOptions } from "./contract.ts";
+import { heading } from "./headings.ts";
+import { marksOf } from "./oddCell.ts";
+import { shown } from "./shown.ts";
+import { columnTimes, rateTimes } from "./times.ts";
+
+type Open = (bytes: Uint8Array, fileName: string) => ColumnLog | Promise<ColumnLog>;
+
+/** An importer for a format that keeps named columns, from what opens its files. */
+export function columnImporter(format: string, sniff: Importer["sniff"], open: Open): Importer {
+  const opened = (bytes: Uint8Array, fileName: string): Promise<ColumnLog> => {
+    if (bytes.length === 0) throw new InputError([{ code: "empty-file", at: fileName, message: "expected a log, found an empty file", hint: "Copy the log again, or exclude the run in runs.csv" }]);
+    return undamaged(format, fileName, () => open(bytes, fileName));
+  };
+  return {
+    format,
+    sniff,
+    read: async (bytes, fileName, options) => readTable(await opened(bytes, fileName), format, bytes, fileName, options),
+    contents: async (bytes, fileName) => contentsOf(await opened(bytes, fileName), bytes, fileName),
+  };
+}
+
+/** What a library says of broken bytes becomes an issue with its file. */
+async function undamaged<T>(format: string, fileName: string, work: () => T | Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    if (error instanceof InputError || error instanceof UsageError) throw error;
+    throw new InputError([{ code: "damaged-file", at: fileName, message: `expected a whole ${format} file, found one that cannot be read: ${shown(error instanceof Error ? error.message : String(error), 160)}`, hint: "Copy the log again, or exclude the run in runs.csv" }]);
+  }
+}
+
+async function readTable(log: ColumnLog, format: string, bytes: Uint8Array, fileName: string, options: ReadOptions): Promise<RawTable> {
+  const { wanted, time } = chooseColumns(log, fileName, options);
+  const refused = [...unfitOptions(log, fileName, options), ...lengthIssues(fileName, wanted, time), ...gainIssues(fileName, wanted, options)];
+  if (refused.length > 0) throw new InputError(refused);
+  const marks = marksOf(options.missing, options.overload, ".");
+  const issues = new CellIssues();
+  const valuesOf = (chosen: ChosenColumn): Promise<ColumnValues> => undamaged(format, fileName, () => chosen.column.values());
+  const columns: RawColumn[] = [];
+  for (const chosen of wanted) {
+    const { samples, overloaded } = numberColumn(chosen, await valuesOf(chosen), marks, fileName, issues);
+    columns.push({ name: chosen.name, unit: chosen.column.unit ?? heading(chosen.column.name).unit, samples: gained(samples, chosen, options), overloaded });
+  }
+  const rows = (time ?? wanted[0])?.column.rows ?? 0;
+  const { timesS, startedAt } = await timeOf(time, rows, fileName, options, issues, valuesOf);
+  const all = [...issues.shown, ...wholeIssues(issues, rows, fileName)];
+  if (all.length > 0) throw new InputError(all);
+  const parts = [...new Set([...wanted, ...(time === null ? [] : [time])].map(({ part }) => part))];
+  return {
+    timesS,
+    startedAt,
+    columns,
+    metadata: log.metadata,
+    evidence: [...log.evidence, ...partEvidence(log, parts), ...wanted.flatMap((chosen) => gainEvidence(chosen, options))],
+    source: { file: fileName, sha256: createHash("sha256").update(bytes).digest("hex"), format: log.format, bytes: bytes.length, rowsRead: rows, rowsRefused: 0 },
+    findings: [...log.findings, ...parts.flatMap((part) => part.findings), ...gainFindings(fileName, wanted, options)],
+  };
+}
+
+async function timeOf(time: ChosenColumn | null, rows: number, fileName: string, options: ReadOptions, issues: CellIssues, valuesOf: (chosen: ChosenColumn) => Promise<ColumnValues>): Promise<ColumnTime> {
+  const { clock } = options;
+  if (clock.kind === "rate" || time === null) return { timesS: rateTimes(rows, clock.kind === "rate" ? clock.rateHz : Number.NaN), startedAt: null };
+  const values = await valuesOf(time);
+  if (clock.kind === "wall" || clock.kind === "iso") return textTime(clock, time, values, fileName, issues);
+  if (clock.kind === "stamp") return storedTime(clock, time, values, fileName, issues);
+  if (clock.kind === "message") return messageTime(clock, time, values as Extract<ColumnValues, { kind: "stamps" }>, fileName, issues);
+  const before = issues.count;
+  const { samples } = numberColumn(time, values, marksOf([], [], "."), fileName, issues);
+  if (issues.count === before) samples.forEach((value, row) => {
+    if (Number.isNaN(value)) issues.add({ code: "unreadable-time", at: `${fileName} ${time.part.rowName(row)}, column "${time.name}"`, message: "expected a time, found an empty cell", hint: "Correct clock: in rig.yaml, or repair the log" });
+  });
+  return { timesS: columnTimes(samples, clock.unit), startedAt: null };
+}
+
+/** What may be declared for text logs only. */
+function unfitOptions(log: ColumnLog, fileName: string, options: ReadOptions): Issue[] {
+  return (["encoding", "delimiter", "decimal"] as const)
+    .filter((key) => options[key] !== undefined)
+    .map((key) => ({ code: "not-a-text-log", at: fileName, message: `expected a text log, since ${key}: is declared, found ${log.format}`, hint: `Remove ${key}: in rig.yaml, or check that this is the right log` }));
+}
+
+function lengthIssues(fileName: string, wanted: readonly ChosenColumn[], time: ChosenColumn | null): Issue[] {
+  const lengths = [...(time === null ? [] : [time]), ...wanted].map(({ name, column }) => [name, column.rows] as const);
+  if (new Set(lengths.map(([, rows]) => rows)).size <= 1) return [];
+  return [{ code: "unequal-length", at: fileName, message: `expected columns of one length, found ${lengths.map(([name, rows]) => `${rows} rows of ${shown(name)}`).join(", ")}`, hint: "Describe columns that were sampled apart as loggers of their own, each with its clock, in rig.yaml" }];
+}
+
+/** What makes the whole file unusable, beside single cells. */
+function wholeIssues(issues: CellIssues, rows: number, fileName: string): Issue[] {
+  const more = issues.count - issues.shown.length;
+  if (more > 0) return [{ code: "more-issues", at: fileName, message: `expected a clean log, found ${more} more faults like these`, hint: "Repair the log or its description in rig.yaml" }];
+  if (issues.count > 0 || rows > 1) return [];
+  return [{ code: rows === 0 ? "no-rows" : "one-row", at: fileName, message: `expected at least two rows, found ${rows === 0 ? "none" : "one"}`, hint: "Copy the log again, or exclude the run in runs.csv" }];
+}
+
+function gainIssues(fileName: string, wanted: readonly ChosenColumn[], options: ReadOptions): Issue[] {
+  if (options.storedGain !== undefined) return [];
+  return wanted.flatMap(({ name, column }) => (column.storedGain === null ? [] : [{ code: "stored-gain", at: `${fileName}, column "${name}"`, message: `expected to be told what the gain ${column.storedGain.gain} (offset ${column.storedGain.offset}) that the file states beside this column is for, found no storedGain: in rig.yaml`, hint: "Declare storedGain: multiply (reading × gain + offset), divide ((reading − offset) / gain) or ignore (the calibration in rig.yaml holds for the bare numbers)" }]));
+}
+
+function gained(samples: Float64Array, { column }: ChosenColumn, options: ReadOptions): Float64Array {
+  if (column.storedGain === null || options.storedGain === "ignore") return samples;
+  const { gain, offset } = column.storedGain;
+  return options.storedGain === "divide" ? samples.map((value) => (value - offset) / gain) : samples.map((value) => value * gain + offset);
+}
+
+function gainEvidence({ name, column }: ChosenColumn, options: ReadOptions): string[] {
+  if (column.storedGain === null) return [];
+  const { gain, offset } = column.storedGain;
+  return [`column "${name}": the file's gain ${gain} and offset ${offset}: ${options.storedGain === "multiply" ? "multiplied" : options.storedGain === "divide" ? "divided by" : "ignored"}, as declared`];
+}
+
+function gainFindings(fileName: string, wanted: readonly ChosenColumn[], options: ReadOptions): Finding[] {
+  if (options.storedGain === undefined || wanted.some(({ column }) => column.storedGain !== null)) return [];
+  return [finding("no-stored-gain", "note", `${fileName}: storedGain: ${options.storedGain} is declared in rig.yaml, but the file states no gain beside these columns`)];
+}
+
+function partEvidence(log: ColumnLog, parts: readonly LogPart[]): string[] {
+  return parts.filter((part) => part.name !== "").map((part) => `${log.partWord} ${shown(part.name)}: ${part.columns.length} column${part.columns.length === 1 ? "" : "s"}`);
+}
+
+function contentsOf(log: ColumnLog, bytes: Uint8Array, fileName: string): LogContents {
+  return {
+    file: fileName,
+    bytes: bytes.length,
+    sha256: createHash("sha256").update(bytes).digest("hex"),
+    format: log.format,
+    partWord: log.partWord,
+    parts: log.parts.map((part) => ({
+      name: part.name,
+      columns: part.columns.map((column) => ({ name: log.joined ? fullName(log, part, column) : column.name, unit: column.unit ?? heading(column.name).unit, rows: column.rows, type: column.obstacle === null ? column.type : `${column.type}: ${column.obstacle}` })),
+      remarks: [...part.findings.map((found) => found.message), ...(Object.keys(part.clocks).length === 0 ? [] : [`stamps: ${Object.keys(part.clocks).join(", ")}`])],
+    })),
+    metadata: log.metadata,
+    remarks: [...log.evidence, ...log.findings.map((found) => found.message)],
+  };
+}

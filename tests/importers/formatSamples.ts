@@ -1,0 +1,12 @@
+import type { Sample } from "./contract.ts";
+import { elapsed, formatFile, truth } from "./formatTruth.ts";
+import type { ReadOptions } from "../../src/importers/contract.ts";
+
+/** The committed samples of every format that is not text; fixtures/formats says who wrote them. */
+export const formatSamples: Readonly<Record<string, readonly Sample[]>> = {
+  "MAT version 5": [sample("struct of arrays, packed", "mat/struct.mat"), sample("arrays, plain", "mat/plain.mat", { columns: ["both(:,1)", "both(:,2)", "Enc64"] })],
+};
+
+function sample(name: string, file: string, options: Partial<ReadOptions> = {}): Sample {
+  return { name, bytes: formatFile(file), options: { ...elapsed, ...options }, rows: truth.rows, withText: null };
+}
