@@ -1,6 +1,6 @@
 import { indexAt, sampleCount, timeAt } from "../../core/recording.ts";
-import { standardDeviation } from "../../numerics/statistics.ts";
-import { meanOver } from "./slope.ts";
+import { lineFit } from "../../numerics/lineFit.ts";
+import { mean, standardDeviation } from "../../numerics/statistics.ts";
 import type { Timed } from "./window.ts";
 
 /** First touch of wheel and ground while the wheel is lowered: where sinkage is counted from. */
@@ -11,17 +11,29 @@ export interface Touch {
   readonly uncertaintyM: number;
 }
 
-/** Load is judged over this length [s], so that noise does not hide the first newtons. */
-const blockS = 0.02;
-/** The second level of load, as a multiple of the first that stands clear of the noise. */
-const secondLevel = 4;
+/** Samples are averaged over about this length [s] first; a slower logger's stand as they are. */
+const blockS = 0.01;
+/** Standard deviations of a block before touch that a load must pass to count as clear of its zero. */
+const clear = 5;
+/** Blocks in a row that must be clear, so that no single spike is a touch. */
+const inARow = 5;
+/** How far the first rise is followed: this many times the clear load, and at least so many blocks. */
+const follow = 4;
+const fewestRising = 8;
 /** Exponents of load over indentation between which first contact lies: a straight spring, and soft soil (common practice). */
 const exponents = [1, 2] as const;
 
+/** Mean load and hub height over a short time; NaN where missing. */
+interface Block {
+  readonly timeS: number;
+  readonly load: number;
+  readonly height: number;
+}
+
 /**
- * The hub's height at first touch, carried back from two loads that stand clear of the zero's noise.
+ * The hub's height at first touch, carried back from the first loads that stand clear of the zero's noise.
  *
- *   W = k (h₀ − h)^m   →   h₀ = (h₁ − ρ h₂) / (1 − ρ),   ρ = (W₁/W₂)^(1/m)
+ *   W = k (h₀ − h)^m   →   h = h₀ − a W^(1/m): straight line of W^(1/m) over h, read where W = 0
  *
  * When the load is first noticed the wheel has already gone in a little. The exponent m is not known; the heights for
  * m = 1 and m = 2 bound the touch, their middle is taken and their distance is the width of a rectangular distribution.
@@ -29,48 +41,63 @@ const exponents = [1, 2] as const;
  * @returns the touch, or a reason when the load never rises, or the hub height is missing there
  */
 export function firstTouch(load: Timed, hub: Timed, quietToS: number, beforeS: number): Touch | { readonly reason: string } {
-  const start = timeAt(load.time, 0);
-  const quiet = Array.from(load.samples.subarray(0, indexAt(load.time, quietToS))).filter((value) => !Number.isNaN(value));
+  const blocks = blocksOf(load, hub, beforeS);
+  const quiet = blocks.filter((block) => block.timeS < quietToS && !Number.isNaN(block.load)).map((block) => block.load);
   if (quiet.length < 2) return { reason: "the vertical load is missing during the zero block" };
-  const perBlock = Math.max(1, indexAt(load.time, start + blockS));
-  const threshold = (5 * standardDeviation(quiet)) / Math.sqrt(perBlock);
-  const end = Math.min(beforeS, timeAt(load.time, sampleCount(load.time) - 1));
-  const firstS = risesThrough(load, threshold, quietToS, end);
-  const secondS = risesThrough(load, secondLevel * threshold, firstS, end);
-  if (Number.isNaN(firstS) || Number.isNaN(secondS)) return { reason: "the vertical load never rises clear of its zero before the wheel starts" };
-  const first = heightAt(hub, firstS);
-  const second = heightAt(hub, secondS);
-  if (Number.isNaN(first.mean) || Number.isNaN(second.mean)) return { reason: "the hub height is missing at first touch" };
-  const [low, high] = exponents.map((m) => {
-    const ratio = secondLevel ** (-1 / m);
-    return (first.mean - ratio * second.mean) / (1 - ratio);
-  }) as [number, number];
-  const shape = Math.abs(high - low) / Math.sqrt(12);
-  // The noise of one block is a fifth of the first level; between the levels the load rises by (secondLevel − 1) times it.
-  const perNewton = Math.abs(first.mean - second.mean) / ((secondLevel - 1) * threshold);
-  const middle = secondLevel ** (-2 / (exponents[0] + exponents[1]));
-  const noise = (perNewton * threshold) / 5 / (1 - middle);
-  return { timeS: firstS, hubHeightM: (low + high) / 2, uncertaintyM: Math.hypot(shape, noise, first.standardError, second.standardError) };
-}
-
-/** Time at which the block mean of a channel rises through a level for good; NaN when it does not. */
-function risesThrough(timed: Timed, level: number, fromS: number, toS: number): number {
-  const step = blockS / 4;
-  let before = meanOver(timed.time, timed.samples, fromS - blockS / 2, fromS + blockS / 2).mean;
-  for (let at = fromS + step; at < toS; at += step) {
-    const here = meanOver(timed.time, timed.samples, at - blockS / 2, at + blockS / 2).mean;
-    const later = meanOver(timed.time, timed.samples, at + blockS / 2, at + 3 * blockS).mean;
-    if (here > level && later > level) return before < level ? at - step + (step * (level - before)) / (here - before) : at;
-    before = here;
+  const threshold = clear * standardDeviation(quiet);
+  const first = firstClear(blocks, threshold, quietToS);
+  if (first === -1) return { reason: "the vertical load never rises clear of its zero before the wheel starts" };
+  const rising: Block[] = [];
+  for (const block of blocks.slice(first)) {
+    if (block.load > follow * threshold && rising.length >= fewestRising) break;
+    if (block.load > 0 && !Number.isNaN(block.height)) rising.push(block);
   }
-  return Number.NaN;
+  if (rising.length < fewestRising || rising.every((block) => block.height === rising[0]?.height)) return { reason: "the hub height is missing at first touch, or stands still there" };
+  const read = exponents.map((m) => readAtZero(rising, m));
+  const [low, high] = read.map((one) => one.heightM) as [number, number];
+  const shape = Math.abs(high - low) / Math.sqrt(12);
+  // The better line's own scatter is that of the samples; the other's holds its misfit as well.
+  const noise = Math.min(...read.map((one) => one.standardError));
+  return { timeS: (blocks[first] as Block).timeS, hubHeightM: (low + high) / 2, uncertaintyM: Math.hypot(shape, noise) };
 }
 
-function heightAt(hub: Timed, timeS: number): { mean: number; standardError: number } {
-  const from = indexAt(hub.time, timeS - blockS / 2);
-  const to = indexAt(hub.time, timeS + blockS / 2);
-  const present = Array.from(hub.samples.subarray(from, to)).filter((value) => !Number.isNaN(value));
-  const mean = present.reduce((sum, value) => sum + value, 0) / present.length;
-  // Lowering within the block widens the spread a little: an honest over-estimate.
-  return { mean, standardError: present.length > 1 ? standardDeviation(present) / Math.sqrt(present.length) : 0 };
+/** The load carries the noise, so it is the ordinate. */
+function readAtZero(rising: readonly Block[], m: number): { readonly heightM: number; readonly standardError: number } {
+  const middle = mean(rising.map((block) => block.height));
+  const { intercept, slope, covariance } = lineFit(rising.map((block) => block.height - middle), rising.map((block) => block.load ** (1 / m)));
+  const [[aa, ab], [, bb]] = covariance;
+  const below = -intercept / slope;
+  return { heightM: middle + below, standardError: Math.sqrt(Math.max(0, aa + 2 * below * ab + below ** 2 * bb)) / Math.abs(slope) };
+}
+
+function blocksOf(load: Timed, hub: Timed, beforeS: number): Block[] {
+  const end = Math.min(indexAt(load.time, beforeS), sampleCount(load.time));
+  const size = Math.max(1, indexAt(load.time, timeAt(load.time, 0) + blockS));
+  const blocks: Block[] = [];
+  for (let i = 0; i + size <= end; i += size) {
+    const times = Array.from({ length: size }, (_, k) => timeAt(load.time, i + k));
+    blocks.push({ timeS: mean(times), load: mean(Array.from(load.samples.subarray(i, i + size))), height: mean(times.map((timeS) => heightAt(hub, timeS))) });
+  }
+  return blocks;
+}
+
+/** First of several blocks in a row above a level; −1 when there is none. */
+function firstClear(blocks: readonly Block[], level: number, fromS: number): number {
+  let run = 0;
+  for (const [i, block] of blocks.entries()) {
+    if (block.timeS < fromS || Number.isNaN(block.load)) continue;
+    run = block.load > level ? run + 1 : 0;
+    if (run === inARow) return i - inARow + 1;
+  }
+  return -1;
+}
+
+/** Hub height at a time, on a straight line between its samples; NaN beside a missing one. */
+function heightAt(hub: Timed, timeS: number): number {
+  const after = Math.min(Math.max(1, indexAt(hub.time, timeS)), sampleCount(hub.time) - 1);
+  const [t0, t1] = [timeAt(hub.time, after - 1), timeAt(hub.time, after)];
+  const share = (timeS - t0) / (t1 - t0);
+  // At the very time of a sample that one stands alone, whatever its neighbour is.
+  if (share === 1) return hub.samples[after] as number;
+  return (hub.samples[after - 1] as number) * (1 - share) + (hub.samples[after] as number) * share;
 }

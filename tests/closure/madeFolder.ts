@@ -1,0 +1,86 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { deflectionRun, plateRun, shearRun } from "../../scripts/demo/benchRuns.ts";
+import type { PlannedRun } from "../../scripts/demo/dayPlan.ts";
+import { dice } from "../../scripts/demo/dice.ts";
+import { dropRun } from "../../scripts/demo/dropRun.ts";
+import { sensorErrors, stated } from "../../scripts/demo/rigTruth.ts";
+import type { SensorErrors } from "../../scripts/demo/rigTruth.ts";
+import { rigYaml } from "../../scripts/demo/rigYaml.ts";
+import { driveClock, driveLog, frameLog } from "../../scripts/demo/rollingLogs.ts";
+import { rollingRun } from "../../scripts/demo/rollingRun.ts";
+import { bedSheet, runSheet, wheelSheet } from "../../scripts/demo/sheets.ts";
+import { bedTruth } from "../../scripts/demo/soilTruth.ts";
+import { wheels } from "../../scripts/demo/wheelTruth.ts";
+import { reduceDay } from "../../src/day.ts";
+import type { DayResult } from "../../src/processing/dayResult.ts";
+
+export type Truth = Readonly<Record<string, unknown>>;
+
+export interface MadeDay {
+  readonly day: DayResult;
+  /** by run id */
+  readonly truths: ReadonlyMap<string, Truth>;
+}
+
+/**
+ * Low rates keep many seeds fast. The two of a rolling run are no multiples of each other: otherwise a shared edge falls at
+ * places in both sampling intervals that hang together, and the clock's error takes a few values only.
+ */
+const rates = { frameHz: 100, driveHz: 47, dropHz: 10_000 } as const;
+
+export const plan = (part: Partial<PlannedRun> & Pick<PlannedRun, "id" | "kind">): PlannedRun => ({ wheel: null, bed: null, loadN: null, slip: null, speedMps: null, repeat: 1, block: "", dropHeightM: null, plateM: null, normalStressPa: null, remark: "", ...part });
+
+/**
+ * Sensor errors of a seed, the six outputs of the force sensor each with a gain error of its own: that is what the rig
+ * description says of it. (The demo day draws one for all six, so its ratios of forces come out better than stated.)
+ */
+function separateGains(seed: number): SensorErrors {
+  const random = dice(seed, "six gains");
+  return { ...sensorErrors(seed), sixAxis: Array.from({ length: 6 }, () => 1 + stated.sixAxis * random.normal()) };
+}
+
+/** A number of a run's truth. */
+export function at(truth: Truth, name: string): number {
+  const value = truth[name];
+  if (typeof value !== "number") throw new Error(`the truth holds no number "${name}"`);
+  return value;
+}
+
+/** Runs made from a seed, sensors' errors drawn anew, written as a day folder, and reduced from those bytes. */
+export function reduceMade(seed: number, runs: readonly PlannedRun[]): MadeDay {
+  const folder = mkdtempSync(join(tmpdir(), "closure-"));
+  try {
+    const truths = new Map(runs.map((run) => [run.id, writeRun(folder, seed, run)]));
+    const beds = [...new Set(runs.flatMap((run) => run.bed ?? []))].map((id) => bedTruth(seed, id));
+    writeFileSync(join(folder, "rig.yaml"), rigYaml(600));
+    writeFileSync(join(folder, "runs.csv"), runSheet(runs, new Map()));
+    writeFileSync(join(folder, "wheels.csv"), wheelSheet());
+    if (beds.length > 0) writeFileSync(join(folder, "beds.csv"), bedSheet(beds));
+    return { day: reduceDay(folder), truths };
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+function writeRun(folder: string, seed: number, run: PlannedRun): Truth {
+  const errors = separateGains(seed);
+  const wheel = wheels.find((candidate) => candidate.id === run.wheel);
+  const bed = run.bed === null ? null : bedTruth(seed, run.bed);
+  mkdirSync(join(folder, "logs"), { recursive: true });
+  const log = (name: string, bytes: Uint8Array): void => writeFileSync(join(folder, "logs", `${run.id}_${name}`), bytes);
+  const bench = (name: string, made: { readonly bytes: Uint8Array; readonly truth: object }): Truth => {
+    log(name, made.bytes);
+    return made.truth as Truth;
+  };
+  if (run.kind === "plate" && bed !== null) return bench("press.csv", plateRun(seed, run, bed, errors));
+  if (run.kind === "shear" && bed !== null) return bench("shear.csv", shearRun(seed, run, bed, errors));
+  if (wheel === undefined) throw new Error(`${run.id}: this kind needs a wheel or a bed`);
+  if (run.kind === "loadDeflection") return bench("press.csv", deflectionRun(seed, run, wheel, errors));
+  if (run.kind === "drop") return bench("drop.csv", dropRun(seed, run, wheel, errors, rates.dropHz, false));
+  const rolling = rollingRun(seed, run, wheel, bed);
+  log("frame.txt", frameLog(seed, run, wheel, rolling, errors, Date.UTC(2026, 9, 6, 6, 30), rates.frameHz, {}));
+  log("drive.csv", driveLog(seed, run, rolling, errors, driveClock(seed, run), rates.driveHz));
+  return rolling.truth;
+}

@@ -1,0 +1,88 @@
+import { beforeAll, describe, expect, test } from "vitest";
+import { normalStresses, plates } from "../../scripts/demo/dayPlan.ts";
+import { simulant } from "../../scripts/demo/soilTruth.ts";
+import type { Fit } from "../../src/core/fit.ts";
+import type { DayResult } from "../../src/processing/dayResult.ts";
+import { binomialBand, bandOut, holds, measured, note, sentence, tally } from "./coverage.ts";
+import { at, plan, reduceMade } from "./madeFolder.ts";
+
+const seeds = 200;
+const counted = tally();
+const notGo: string[] = [];
+let inRegion = 0;
+
+/** Plates in three preparations of the bed, shear at four stresses in two of them: as on the demo day. */
+function oneSeed(seed: number): void {
+  const beds = ["B1", "B2", "B3"];
+  const runs = [
+    ...beds.flatMap((bed, b) => plates.map((plateM, i) => plan({ id: `P${b}${i}`, kind: "plate", bed, plateM, repeat: b + 1 }))),
+    ...beds.slice(0, 2).flatMap((bed, b) => normalStresses.map((normalStressPa, i) => plan({ id: `S${b}${i}`, kind: "shear", bed, normalStressPa, repeat: b + 1 }))),
+  ];
+  const { day, truths } = reduceMade(seed, runs);
+  for (const run of day.runs) if (run.verdict !== "go") notGo.push(`seed ${seed}, ${run.plan.id}: ${run.reasons[0]}`);
+  const truth = (run: string, name: string): number => at(truths.get(run) ?? {}, name);
+  const add = (run: string, name: string, value: number): void => note(counted, name, measured(day, run, name), value, `seed ${seed}`);
+  // One run a seed: runs of one day share their calibrations, so they are no trials of their own.
+  const [plate, box] = [`P${seed % 3}${seed % 2}`, `S${seed % 2}${seed % 4}`];
+  add(plate, "sinkageExponent", truth(plate, "exponent"));
+  add(plate, "plateStiffness", truth(plate, "stiffnessPaPerMn"));
+  add(plate, "pressureAt10mm", truth(plate, "stiffnessPaPerMn") * 0.01 ** truth(plate, "exponent"));
+  add(box, "shearStrength", truth(box, "strengthPa"));
+  add(box, "shearModulus", truth(box, "shearModulusM"));
+  add(box, "shearModulusWeighted", truth(box, "shearModulusM"));
+  add(box, "normalStress", truth(box, "normalStressPa"));
+  constants(seed, day);
+}
+
+function constants(seed: number, day: DayResult): void {
+  const { pressureSinkage, plateWidths, shearStrength, shearCurves, jointRegion } = day.soil;
+  const add = (fit: Fit | null | undefined, parameter: string, value: number, name: string): void => note(counted, name, fit?.parameters.find((candidate) => candidate.name === parameter)?.estimate, value, `seed ${seed}`);
+  add(pressureSinkage, "sinkageExponent", simulant.n, "n of the soil");
+  add(pressureSinkage, "cohesiveModulus", simulant.kc, "k_c of the soil");
+  add(pressureSinkage, "frictionalModulus", simulant.kphi, "k_φ of the soil");
+  const width = plateWidths[seed % plateWidths.length];
+  add(width?.fit, "pressureAt10mm", (simulant.kc / (width?.widthM ?? Number.NaN) + simulant.kphi) * 0.01 ** simulant.n, "p at 10 mm of a plate width");
+  add(width?.fit, "sinkageExponent", simulant.n, "n of a plate width");
+  add(shearStrength, "cohesion", simulant.cohesionPa, "c of the soil");
+  add(shearStrength, "frictionAngle", simulant.frictionRad, "φ of the soil");
+  const curve = shearCurves[seed % shearCurves.length];
+  add(curve?.fit, "shearModulus", simulant.shearModulusM, "K at a normal stress");
+  add(curve?.fit, "shearStrength", simulant.cohesionPa + (curve?.normalStressPa ?? Number.NaN) * Math.tan(simulant.frictionRad), "strength at a normal stress");
+  if (holdsPoint(jointRegion, simulant.cohesionPa, simulant.frictionRad)) inRegion++;
+}
+
+/** Whether a closed outline goes round a point: odd number of crossings of a ray. */
+function holdsPoint(outline: readonly (readonly [number, number])[], x: number, y: number): boolean {
+  let inside = false;
+  for (let i = 1; i < outline.length; i++) {
+    const [[x0, y0], [x1, y1]] = [outline[i - 1], outline[i]] as [readonly [number, number], readonly [number, number]];
+    if (y0 > y !== y1 > y && x < x0 + ((x1 - x0) * (y - y0)) / (y1 - y0)) inside = !inside;
+  }
+  return inside;
+}
+
+beforeAll(() => {
+  for (let seed = 1; seed <= seeds; seed++) oneSeed(seed);
+}, 600_000);
+
+/** Why an interval is rightly wider than its errors. */
+const wide: Readonly<Record<string, string>> = {};
+
+describe("a made soil comes back through the whole pipeline", () => {
+  const ofRuns = ["sinkageExponent", "plateStiffness", "pressureAt10mm", "shearStrength", "shearModulus", "shearModulusWeighted", "normalStress"];
+  const ofSoil = ["n of the soil", "k_c of the soil", "k_φ of the soil", "p at 10 mm of a plate width", "n of a plate width", "c of the soil", "φ of the soil", "K at a normal stress", "strength at a normal stress"];
+
+  test.each([...ofRuns, ...ofSoil])("the truth lies in the 95 %% interval as often as stated: %s", (name) => holds(counted, name, wide[name]));
+
+  test("the 95 % joint region of cohesion and friction angle holds both as often as stated", () => {
+    const [low, high] = binomialBand(seeds, 0.95, bandOut);
+    const words = `${inRegion} of ${seeds}; expected ${low} … ${high}; ${sentence(counted, "c of the soil")}; ${sentence(counted, "φ of the soil")}`;
+    expect(inRegion, words).toBeGreaterThanOrEqual(low);
+    expect(inRegion, words).toBeLessThanOrEqual(high);
+  });
+
+  test("nothing is left undetermined, and no sound run is held back", () => {
+    expect(counted.missing).toEqual([]);
+    expect(notGo).toEqual([]);
+  });
+});
