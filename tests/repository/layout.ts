@@ -22,7 +22,7 @@ export function originViolations(paths: readonly string[], textOf: (path: string
 }
 
 /** Folders of tests/ that mirror none of src/. */
-const besides = ["helpers", "repository", "package", "badInput", "scripts", "notebooks", "closure", "golden", "day", "cli"];
+const besides = ["helpers", "repository", "package", "badInput", "scripts", "notebooks", "closure", "golden", "day", "cli", "faults"];
 
 /**
  * A test file that mirrors a folder of src/ is named after the file it tests there, or it is about several of them and

@@ -1,0 +1,28 @@
+import { describe, expect, test } from "vitest";
+import { cleanDays, falseAlarms, runFault } from "../../scripts/faults/bench.ts";
+import { faults } from "../../scripts/faults/registry.ts";
+
+const days = cleanDays();
+
+describe("the fault bench, small", () => {
+  test.each(faults.map((fault) => [`${fault.number} ${fault.title}`, fault] as const))("%s", async (_, fault) => {
+    const { strengths } = await runFault(fault, [11], days, [2]);
+    const strong = strengths[0];
+    expect(strong?.caught, `caught by one of ${fault.caughtBy.join(", ")}`).toBe(1);
+    // The strong strength must matter: the number is wrong by more than it admits, or is not given any more.
+    if (strong !== undefined && strong.shift !== null) expect(strong.shift).toBeGreaterThan(1);
+  });
+
+  test("clean days raise no alarm", async () => {
+    const { byCode } = await falseAlarms(8, 501);
+    expect(Object.fromEntries(byCode)).toEqual({});
+  });
+
+  test("every fault names what catches it, in rising strengths", () => {
+    for (const fault of faults) {
+      expect(fault.caughtBy.length).toBeGreaterThan(0);
+      expect(new Set(fault.strengths.map((strength) => strength.says)).size).toBe(3);
+    }
+    expect(faults.map((fault) => fault.title)).toEqual([...new Set(faults.map((fault) => fault.title))]);
+  });
+});
