@@ -31,7 +31,7 @@ export function chooseColumns(log: ColumnLog, fileName: string, options: ReadOpt
   if (issues.length > 0) throw new InputError(issues);
   const chosen = (name: string): ChosenColumn => ({ name, ...(found.get(name)?.[0] as { column: LogColumn; part: LogPart }) });
   const wanted = [...new Set(options.columns)].map(chosen);
-  const time = timeName !== null ? chosen(timeName) : clock.kind === "message" ? messageClock(log, among, fileName, clock.stamp) : null;
+  const time = timeName !== null ? chosen(timeName) : clock.kind === "message" ? messageClock(among, fileName, clock.stamp) : null;
   const blocked = [...wanted, ...(time === null ? [] : [time])].filter(({ column }) => column.obstacle !== null);
   if (blocked.length > 0) throw new InputError(blocked.map(({ name, column }) => ({ code: "unreadable-column", at: `${fileName}, column "${name}"`, message: `expected a column that can be read, found ${column.obstacle}`, hint: "Export it in a plain form, or remove the channel from rig.yaml" })));
   return { wanted, time };
@@ -44,7 +44,7 @@ function isPart(log: ColumnLog, part: LogPart, asked: string): boolean {
 }
 
 /** How a column is called from outside its part. */
-export function fullName(log: ColumnLog, part: LogPart, column: LogColumn): string {
+export function fullName(log: Pick<ColumnLog, "partMark">, part: LogPart, column: LogColumn): string {
   return part.name === "" ? column.name : `${part.name}${log.partMark}${column.name}`;
 }
 
@@ -98,7 +98,7 @@ function noPart(log: ColumnLog, fileName: string, asked: string | undefined): Is
   return { code: "missing-part", at: fileName, message: `expected a ${log.partWord} ${shown(asked)}, found ${shownNames(log.parts.map((part) => part.name).filter((name) => name !== ""))}`, hint: "Correct part: in rig.yaml, or check that this is the right log" };
 }
 
-function messageClock(log: ColumnLog, parts: readonly LogPart[], fileName: string, stamp: "header" | "log" | "publish"): ChosenColumn {
+function messageClock(parts: readonly LogPart[], fileName: string, stamp: "header" | "log" | "publish"): ChosenColumn {
   const part = parts[0] as LogPart;
   const column = part.clocks[stamp];
   if (column !== undefined) return { name: `${stamp} stamp`, column, part };

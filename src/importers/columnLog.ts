@@ -48,6 +48,8 @@ export interface ColumnLog {
   readonly metadata: readonly (readonly [string, string])[];
   readonly evidence: readonly string[];
   readonly findings: readonly Finding[];
+  /** frees what values() needs */
+  readonly close?: () => void;
 }
 
 export function plainColumn(column: Pick<LogColumn, "name" | "unit" | "rows" | "type" | "values"> & Partial<LogColumn>): LogColumn {

@@ -26,8 +26,19 @@ export function columnImporter(format: string, sniff: Importer["sniff"], open: O
   return {
     format,
     sniff,
-    read: async (bytes, fileName, options) => readTable(await opened(bytes, fileName), format, bytes, fileName, options),
-    contents: async (bytes, fileName) => contentsOf(await opened(bytes, fileName), bytes, fileName),
+    read: async (bytes, fileName, options) => {
+      const log = await opened(bytes, fileName);
+      try {
+        return await readTable(log, format, bytes, fileName, options);
+      } finally {
+        log.close?.();
+      }
+    },
+    contents: async (bytes, fileName) => {
+      const log = await opened(bytes, fileName);
+      log.close?.();
+      return contentsOf(log, bytes, fileName);
+    },
   };
 }
 

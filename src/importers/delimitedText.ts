@@ -18,7 +18,7 @@ import type { StampClock, StampReader } from "./stamps.ts";
 import { columnTimes, rateTimes, stampTimes } from "./times.ts";
 
 /** Text logs: one row a sample, cells between delimiters, headings above. */
-export const delimitedText: Importer & { read(bytes: Uint8Array, fileName: string, options: ReadOptions): RawTable } = {
+export const delimitedText: Omit<Importer, "read"> & { read(bytes: Uint8Array, fileName: string, options: ReadOptions): RawTable } = {
   format: "delimited text",
   contents: null,
   sniff(head, fileName) {

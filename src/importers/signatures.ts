@@ -72,5 +72,5 @@ function startsWith(bytes: Uint8Array, mark: Uint8Array): boolean {
 }
 
 function includes(bytes: Uint8Array, mark: Uint8Array): boolean {
-  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).includes(mark);
+  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).includes(Buffer.from(mark));
 }

@@ -5,6 +5,8 @@ import type { ReadOptions } from "../../src/importers/contract.ts";
 /** The committed samples of every format that is not text; fixtures/formats says who wrote them. */
 export const formatSamples: Readonly<Record<string, readonly Sample[]>> = {
   "MAT version 5": [sample("struct of arrays, packed", "mat/struct.mat"), sample("arrays, plain", "mat/plain.mat", { columns: ["both(:,1)", "both(:,2)", "Enc64"] })],
+  "MAT version 7.3": [sample("struct of arrays", "mat/version73.mat", { part: "log" })],
+  HDF5: [sample("groups, chunked and packed", "hdf5/log.h5", { part: "run", columns: ["forces/Fx", "forces/Fz", "both[:,1]", "forces/Enc"], clock: { kind: "elapsed", column: "run/t", unit: "s" } })],
 };
 
 function sample(name: string, file: string, options: Partial<ReadOptions> = {}): Sample {
