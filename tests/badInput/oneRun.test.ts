@@ -88,6 +88,12 @@ describe("doubtful data are found, the other runs measured", () => {
     expect(measured(day, "T2")).toBe(true);
   });
 
+  test("a wheel angle in a unit far too small is told, not counted turn by turn", () => {
+    const day = reduceDay(dayWith(cells((row) => void (row[3] = String(Number(row[3]) * 1e9)))));
+    expect(day.runs[1]?.findings).toContainEqual(expect.objectContaining({ code: "angle-too-coarse", severity: "reject", channel: "wheelAngle" }));
+    expect(verdicts(day)).toEqual({ H1: "go", T1: "repeat", T2: "go" });
+  });
+
   test("a single NaN does not cost the run", () => {
     const day = reduceDay(dayWith(cells((row, i) => void (i === 500 && (row[2] = "NaN")))));
     expect(measured(day, "T1")).toBe(true);

@@ -74,7 +74,9 @@ export function dropSignal(run: PreparedRun): DropSignalResult {
   const timesS = times(found.time);
   if (raw.length < 100) return none(finding("no-drop", "reject", `The log holds ${raw.length} samples of hubAcceleration, too few for a drop`, { channel: "hubAcceleration" }));
   const intervalS = ((timesS[raw.length - 1] as number) - (timesS[0] as number)) / (raw.length - 1);
-  const coarse = centred(raw, median(present(raw.subarray(0, Math.max(10, Math.round(Math.min(drop.restS / intervalS, raw.length / 10)))))));
+  const opening = present(raw.subarray(0, Math.max(10, Math.round(Math.min(drop.restS / intervalS, raw.length / 10)))));
+  if (opening.length === 0) return none(finding("rest-missing", "reject", "The log begins with missing samples of hubAcceleration only; the acceleration has no zero", { channel: "hubAcceleration" }));
+  const coarse = centred(raw, median(opening));
   const fall = firstFall(movingMean(coarse, Math.round(longestSmoothingS / intervalS / 2)), timesS, gravity);
   if (fall === null) return none(finding("no-release", "reject", `hubAcceleration never falls towards −${gravity.toFixed(2)} m/s² for 10 ms or more, so no release was found. Look at the sign of the channel, its calibration, and whether the trigger was set before the release`, { channel: "hubAcceleration" }));
   const toS = fall - guardS;

@@ -31,6 +31,8 @@ export interface RevolutionWindow {
   readonly segment: Segment;
 }
 
+/** Fewer samples of the angle in a revolution cannot show where it ends (common practice). */
+const fewestPerRevolution = 8;
 /** Share of a revolution's samples that must be present. */
 const completeShare = 0.98;
 
@@ -47,6 +49,11 @@ export function revolutionWindow(input: WindowInput): { readonly window: Revolut
   if (turning === null) return { window: null, findings: [finding("no-motion", "reject", "The wheel does not turn in this log; there is nothing to average. Look at the encoder, and repeat", { channel: "wheelAngle" })] };
   const usable = position === null ? { fromS: turning.fromS + 0.5, toS: turning.toS - 0.5, reason: "half a second after the start and before the stop left out" } : usableTravel(position, turning, input);
   if (usable === null) return { window: null, findings: [finding("travel-short", "reject", "The carriage travels less than the settling and end zones together; nothing steady is left. Repeat over the whole bed", { channel: "carriagePosition" })] };
+  const perRevolution = samplesPerRevolution(angle, usable.fromS, usable.toS);
+  if (perRevolution < fewestPerRevolution) {
+    const message = `The wheel angle is recorded ${perRevolution.toPrecision(2)} times a revolution, fewer than ${fewestPerRevolution}; whole revolutions cannot be told. Look at the encoder's counts and gear in rig.yaml, and at the logger's rate`;
+    return { window: null, findings: [finding("angle-too-coarse", "reject", message, { channel: "wheelAngle", measured: perRevolution, limit: fewestPerRevolution })] };
+  }
   const boundaries = wholeRevolutions(angle, usable.fromS, usable.toS);
   const complete = longestComplete(boundaries, input.needed);
   const count = Math.max(0, complete.length - 1);
@@ -80,6 +87,12 @@ function usableTravel(position: Timed, turning: { fromS: number; toS: number }, 
   const toS = crossing(time, samples, endX - direction * ending, from, to);
   if (!(toS > fromS)) return null;
   return { fromS, toS, reason: `${settling.toFixed(3)} m after the start and ${ending.toFixed(3)} m before the end of travel left out (${input.settlingDiameters} and ${input.endDiameters} wheel diameters)` };
+}
+
+function samplesPerRevolution(angle: Timed, fromS: number, toS: number): number {
+  const from = indexAt(angle.time, fromS);
+  const to = indexAt(angle.time, toS);
+  return (to - from) / (Math.abs((angle.samples[to - 1] as number) - (angle.samples[from] as number)) / (2 * Math.PI));
 }
 
 /** Times at which the wheel completed each of the last whole turns before `toS`. */
