@@ -48,7 +48,7 @@ const leastFitting = 0.5;
 export function readings(file: Decoded, declared: Declared): { readonly fit: readonly Reading[]; readonly misfit: readonly Reading[] } {
   const lines = linesBetween(file, 0, headBytes);
   const firstRow = lines.starts.at(Math.min(lines.starts.length - 1, 20)) ?? 0;
-  const later = laterLines(file, firstRow, 16_384);
+  const later = laterLines(file, firstRow, 8_192);
   const asked = declared.delimiter === undefined ? delimiters.filter((one) => lines.text.some((line) => line.includes(one))) : [declared.delimiter];
   const all = asked.map((one) => reading(lines, later, one, declared)).filter((one) => one !== null);
   let fit = all.filter((one) => (one.headings.length > 1 || declared.delimiter !== undefined) && one.fitting >= leastFitting);
@@ -62,16 +62,16 @@ export function readings(file: Decoded, declared: Declared): { readonly fit: rea
 }
 
 function reading(lines: Lines, later: readonly string[], delimiter: Delimiter | null, declared: Declared): Reading | null {
-  const cells = splitLines(lines.text, delimiter);
-  const header = declared.headerLine !== undefined ? declared.headerLine - 1 : declared.columns.length > 0 ? namedHeader(cells, declared.columns) : shapedHeader(cells);
-  const headerCells = cells[header];
-  if (headerCells === undefined) return null;
-  const headings = headingsOf(headerCells);
+  // Splitting is the costly part, so only the lines that are looked at are split.
+  const cellsOf = (index: number): string[] => splitLines(lines.text.slice(index, index + 1), delimiter)[0] ?? [];
+  const header = declared.headerLine !== undefined ? declared.headerLine - 1 : declared.columns.length > 0 ? namedHeader(lines.text, declared.columns, cellsOf) : shapedHeader(splitLines(lines.text, delimiter));
+  if (lines.text[header] === undefined) return null;
+  const headings = headingsOf(cellsOf(header));
   const below = nextFilled(lines.text, header + 1);
-  const unitRow = declared.unitLine !== undefined ? declared.unitLine - 1 : below < cells.length && isUnitRow(cells[below] as string[], headings) ? below : null;
-  const units = unitRow === null ? undefined : cells[unitRow];
+  const unitRow = declared.unitLine !== undefined ? declared.unitLine - 1 : below < lines.text.length && isUnitRow(cellsOf(below), headings) ? below : null;
+  const units = unitRow === null ? undefined : cellsOf(unitRow);
   const first = Math.max(header, unitRow ?? 0) + 1;
-  const rows = [...cells.slice(first, first + sampleRows), ...splitLines(later, delimiter)].filter((row) => row.some((cell) => cell !== ""));
+  const rows = splitLines([...lines.text.slice(first, first + sampleRows), ...later], delimiter).filter((row) => row.some((cell) => cell !== ""));
   return {
     delimiter,
     headings: headings.map((one, index) => ({ ...one, unit: one.unit ?? (bareUnit(units?.[index] ?? "") || null) })),
@@ -94,11 +94,20 @@ function fits(row: readonly string[], headings: readonly Heading[]): boolean {
   return row.length === headings.length - 1 && headings.at(-1)?.written === "";
 }
 
-function namedHeader(cells: readonly (readonly string[])[], columns: readonly string[]): number {
-  return cells.findIndex((row) => {
-    const headings = headingsOf(row);
+function namedHeader(lines: readonly string[], columns: readonly string[], cellsOf: (index: number) => string[]): number {
+  const plain = columns.map(bare);
+  return lines.findIndex((line, index) => {
+    // A line that does not hold the words cannot be the heading line under any delimiter.
+    const text = bare(line);
+    if (!plain.every((column) => text.includes(column))) return false;
+    const headings = headingsOf(cellsOf(index));
     return columns.every((column) => columnsNamed(headings, column).length > 0);
   });
+}
+
+/** Without blanks and quotes, which a delimiter may add or swallow. */
+function bare(text: string): string {
+  return text.replace(/[\s"]/g, "");
 }
 
 /** The first line of as many cells as most lines have, all of them words, with a line of numbers soon below. */
