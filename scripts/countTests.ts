@@ -23,7 +23,7 @@ export function countTests(report: TestReport): string {
   const broken = report.testResults.filter((file) => file.status === "failed" && !file.assertionResults.some((test) => test.status === "failed")).length;
   const failed = of("failed") + broken;
   const notRun = tests.length - of("passed") - of("failed");
-  return `${of("passed")} passed, ${failed === 0 && !report.success ? 1 : failed} failed${notRun === 0 ? "" : `, ${notRun} not run`}`;
+  return `${notRun === 0 ? "" : `${notRun} not run\n`}${of("passed")} passed, ${failed === 0 && !report.success ? 1 : failed} failed`;
 }
 
 const path = process.argv[2];

@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, rmSync, statSync } from "node:fs";
+import { mkdtempSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -14,8 +14,7 @@ const flags = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", 
 const folder = mkdtempSync(join(tmpdir(), "drawbar-page-"));
 const shots = process.env["DRAWBAR_SHOTS"] ?? folder;
 
-// Without a browser the page cannot be looked at; the other tests of the report still run.
-describe.skipIf(!existsSync(executablePath))("report.html in a browser", () => {
+describe("report.html in a browser", () => {
   let browser: Browser;
   beforeAll(async () => {
     writeReport(sampleDay(), join(folder, "out"), { madeAt: "2026-11-25T10:00:00Z" });

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { expectNone, filesIn, readFiles } from "./projectFiles.ts";
 import { wordingViolations } from "./wording.ts";
 
-const planted = (text: string): number[] => wordingViolations([{ path: "src/a.ts", text }]).map(({ line }) => line);
+const planted = (text: string): number[] => wordingViolations([{ path: "tests/a.test.ts", text }]).map(({ line }) => line);
 
 describe("wording", () => {
   test("nothing unfinished, left out, silenced or foreign in any file", () => {
