@@ -24,8 +24,10 @@ describe("doors", () => {
 
   test("a dependency without a door, a door without a dependency, a door without use: found", () => {
     const names = Object.keys(doors);
-    expect(idleDoors(source, [...names, "left-pad"]).map((found) => found.message)).toEqual(["left-pad is a dependency without a door"]);
-    expect(idleDoors(source, names.slice(1)).map((found) => found.message)).toEqual([`${names[0]} has a door but is no dependency`]);
+    const using = [{ path: "src/cli/a.ts", text: names.map((name) => `import "${name}";`).join("\n") }];
+    expect(idleDoors(using, names)).toEqual([]);
+    expect(idleDoors(using, [...names, "left-pad"]).map((found) => found.message)).toEqual(["left-pad is a dependency without a door"]);
+    expect(idleDoors(using, names.slice(1)).map((found) => found.message)).toEqual([`${names[0]} has a door but is no dependency`]);
     expect(idleDoors([], names)).toHaveLength(names.length);
   });
 });

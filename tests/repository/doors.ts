@@ -16,14 +16,27 @@ export const doors: Readonly<Record<string, readonly string[]>> = {
   "@observablehq/plot": ["src/report/"],
   linkedom: ["src/report/"],
   uplot: ["src/report/"],
+  h5wasm: ["src/importers/hdf5/"],
+  hyparquet: ["src/importers/parquet/"],
+  "hyparquet-compressors": ["src/importers/parquet/"],
+  "apache-arrow": ["src/importers/arrow/"],
+  "@mcap/core": ["src/importers/mcap/"],
+  "@mcap/support": ["src/importers/mcap/"],
+  "@foxglove/rosmsg": ["src/importers/mcap/"],
+  "@foxglove/rosmsg2-serialization": ["src/importers/mcap/"],
+  saxes: ["src/workbook/"],
 };
 
 /** Parts of Node by where they may be used; what is not listed may not be used at all. */
 const nodeDoors: Readonly<Record<string, readonly string[]>> = {
+  "node:fs/promises": ["src/cli/watch/"],
+  "node:http": ["src/cli/watch/"],
+  "node:net": ["src/cli/watch/"],
   "node:fs": ["src/importers/", "src/campaign/", "src/cli/", "src/report/writeTogether.ts", "src/report/renderReport.ts", "src/version.ts"],
   "node:path": ["src/importers/", "src/campaign/", "src/cli/", "src/report/writeTogether.ts"],
-  "node:crypto": ["src/importers/", "src/campaign/", "src/report/"],
+  "node:crypto": ["src/importers/", "src/campaign/", "src/report/", "src/cli/"],
   "node:buffer": ["src/importers/"],
+  "node:zlib": ["src/importers/", "src/workbook/"],
   // to find the trace viewer that is put into the report
   "node:module": ["src/report/renderReport.ts"],
 };

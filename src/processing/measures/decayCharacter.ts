@@ -7,6 +7,7 @@ import type { PeakSize } from "./dampingByDecrement.ts";
 /** mixed: viscous with a frictional part that shows. */
 export type DecayKind = "viscous" | "frictional" | "mixed" | "cannot tell";
 
+/** How a decay dies, and what tells so. */
 export interface DecayCharacter {
   readonly kind: DecayKind;
   /** 2 ln of the odds for an exponential against a straight envelope; null with fewer than 4 peaks */

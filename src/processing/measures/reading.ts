@@ -14,7 +14,15 @@ export interface Reading<U extends Unit = Unit> {
   readonly rows: readonly BudgetRow[];
 }
 
-/** A constant as a Reading: the same in every revolution. */
+/**
+ * A constant as a Reading: the same in every revolution.
+ *
+ * @param estimate     the constant, with its budget [its own unit]
+ * @param revolutions  how many revolutions the window holds
+ * @returns            a Reading without scatter; its doubt is the constant's budget
+ * @source             a definition
+ * @checked            tests/processing/measures/reading.test.ts
+ */
 export function constantReading<U extends Unit>(estimate: Estimate<U>, revolutions: number): Reading<U> {
   return { unit: estimate.unit, value: estimate.value, perRevolution: new Array<number>(revolutions).fill(estimate.value), rows: estimate.budget };
 }
@@ -22,6 +30,15 @@ export function constantReading<U extends Unit>(estimate: Estimate<U>, revolutio
 /**
  * A function of Readings, to first order; causes that inputs share stay coherent, and the scatter is that of the function
  * itself from revolution to revolution, so that correlated ripple of load and pull cancels where it should.
+ *
+ *   u_c = Σ (∂f/∂xᵢ) u_c(xᵢ) for each cause c        f_k = f(x₁ₖ, x₂ₖ …) for each revolution k
+ *
+ * @param inputs  the Readings, all over the same revolutions
+ * @param f       called with the inputs' values in order; differentiated by central differences
+ * @param unit    unit of the result
+ * @returns       the Reading of f; its value is f of the values, not the mean of f over the revolutions
+ * @source        JCGM 100:2008, 5.1.2 and 5.2.2
+ * @checked       tests/processing/measures/reading.test.ts
  */
 export function derive<U extends Unit>(inputs: readonly Reading[], f: (...values: number[]) => number, unit: U): Reading<U> {
   const values = inputs.map((input) => input.value);
@@ -43,6 +60,10 @@ export function derive<U extends Unit>(inputs: readonly Reading[], f: (...values
  * A run's n is its revolutions, not its samples. With fewer than two there is no scatter to judge by, and the uncertainty
  * is not determined.
  *
+ * @param reading  the quantity over whole revolutions
+ * @param run      the run's id, which names the scatter's budget row
+ * @param method   how the value came about, in words
+ * @returns        the Estimate [the reading's unit]; undetermined below two revolutions
  * @source n_eff: AR(1) variance of the mean, finite n; see effectiveSampleSize
  * @checked tests/processing/measures/reading.test.ts
  */
@@ -57,7 +78,14 @@ export function toEstimate<U extends Unit>(reading: Reading<U>, run: string, met
   return estimateFrom(reading.value, reading.unit, method, [...reading.rows, row]);
 }
 
-/** Mean of revolution values, for messages. */
+/**
+ * Mean and scatter of a Reading's revolutions, for the checks.
+ *
+ * @param reading  the quantity over whole revolutions
+ * @returns        mean and standard deviation (n − 1) of the revolution values [the reading's unit]; no scatter where there is one revolution
+ * @source         definitions of mean and standard deviation
+ * @checked        tests/processing/measures/reading.test.ts
+ */
 export function spread(reading: Reading): { readonly mean: number; readonly sd: number } {
   return { mean: mean(reading.perRevolution), sd: reading.perRevolution.length > 1 ? standardDeviation(reading.perRevolution) : 0 };
 }

@@ -59,7 +59,7 @@ describe("a common channel", () => {
 
   it("refuses records that do not resemble each other", () => {
     const frame = record(200, 40, { hubHeight: { unit: "m", of: signal } });
-    const other = record(200, 40, { hubHeight: { unit: "m", of: (t, i) => Math.sin(i * i) } });
+    const other = record(200, 40, { hubHeight: { unit: "m", of: (_, i) => Math.sin(i * i) } });
     expect(align([{ logger: "frame", recording: frame }, { logger: "drive", recording: other }], common).findings[0]?.message).toContain("do not resemble");
   });
 });

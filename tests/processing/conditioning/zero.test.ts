@@ -16,7 +16,7 @@ function run(drift: number, massError = 0) {
 
 it("takes the lifted wheel's weight and a straight drift out", () => {
   const zeroed = zero(run(1.2), rigWith(), wheel);
-  const { mean } = meanOver(zeroed.recording.time, zeroed.recording.channels[0]?.samples ?? [], 10, 20);
+  const { mean } = meanOver(zeroed.recording.time, zeroed.recording.channels[0]?.samples ?? new Float64Array(), 10, 20);
   // Noise of 0.05 N over 400-sample blocks leaves 0.003 N; 5 of those.
   agrees(mean, { expected: 60, within: 0.015, source: "made record: 60 N were put on" });
   expect(zeroed.segments.map((segment) => segment.kind)).toEqual(["preZero", "postZero"]);
@@ -38,7 +38,7 @@ it("notices another wheel on the sensor", () => {
 it("adds the weight below a sensor that was zeroed bare", () => {
   const bare = record(200, 30, { verticalLoad: { unit: "N", of: (t) => (t > 4 && t < 26 ? 60 + hanging : 0) } });
   const zeroed = zero(bare, rigWith({ zero: { state: "sensorBare", beforeS: 2, afterS: 2 } }), wheel);
-  agrees(meanOver(zeroed.recording.time, zeroed.recording.channels[0]?.samples ?? [], 10, 20).mean, { expected: 60, within: 1e-9, source: "made record: 60 N at the contact" });
+  agrees(meanOver(zeroed.recording.time, zeroed.recording.channels[0]?.samples ?? new Float64Array(), 10, 20).mean, { expected: 60, within: 1e-9, source: "made record: 60 N at the contact" });
 });
 
 it("rejects a log shorter than its zero blocks", () => {
