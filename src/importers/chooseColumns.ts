@@ -53,15 +53,22 @@ interface Match {
   readonly part: LogPart;
 }
 
-/** By the whole path first, then within the part, then by the name without its unit, then by the last step of the path. */
+/** By the whole path first, then within the part, then by the name without its unit, then by the path's last steps. */
 function matches(log: ColumnLog, parts: readonly LogPart[], name: string, asked: string | undefined): readonly Match[] {
   const wanted = bare(name.trim());
   const all = parts.flatMap((part) => part.columns.map((column): Match => ({ column, part })));
   const full = ({ part, column }: Match): string => bare(fullName(log, part, column));
   const within = (one: Match): string => (asked !== undefined && full(one).startsWith(`${bare(asked)}${log.partMark}`) ? full(one).slice(bare(asked).length + 1) : one.column.name);
-  const ways: ((one: Match) => string)[] = [full, within, (one) => one.column.name, (one) => heading(one.column.name).name, (one) => full(one).split(/[/.]/).at(-1) as string];
+  const tails = [`/${wanted}`, `.${wanted}`];
+  const ways: ((one: Match) => boolean)[] = [
+    (one) => full(one) === wanted,
+    (one) => within(one) === wanted,
+    (one) => one.column.name === wanted,
+    (one) => heading(one.column.name).name === wanted,
+    (one) => tails.some((tail) => full(one).endsWith(tail)),
+  ];
   for (const way of ways) {
-    const found = all.filter((one) => way(one) === wanted);
+    const found = all.filter(way);
     if (found.length > 0) return found;
   }
   return [];

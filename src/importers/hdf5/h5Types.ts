@@ -1,5 +1,10 @@
-/** The parts of the library's inner module that are used here; its own types do not resolve under this project's rules. */
-export interface H5Module {
-  readonly FS: { writeFile(path: string, bytes: Uint8Array): void; unlink(path: string): void };
-  activate_throwing_error_handler(): number;
+import type { File } from "h5wasm";
+
+/** The parts of the library that are used here; the types of its inner module do not resolve under this project's rules. */
+export interface H5Library {
+  readonly File: new (path: string, mode: "r") => File;
+  readonly ready: Promise<{
+    readonly FS: { writeFile(path: string, bytes: Uint8Array): void; unlink(path: string): void };
+    activate_throwing_error_handler(): number;
+  }>;
 }

@@ -1,4 +1,4 @@
-import { Dataset, Group } from "h5wasm";
+import type { Dataset, Group } from "h5wasm";
 import { plainColumn } from "../columnLog.ts";
 import type { ColumnLog, LogColumn, LogPart } from "../columnLog.ts";
 import { columnImporter } from "../columnTable.ts";
@@ -6,7 +6,7 @@ import { isHdf5 } from "../signatures.ts";
 import { attributesOf } from "./attributes.ts";
 import { datasetColumns, fieldValues, obstacleOf, typeName, typeObstacle } from "./datasets.ts";
 import type { DatasetSide } from "./datasets.ts";
-import { openFile, plainly } from "./openFile.ts";
+import { isDataset, isGroup, openFile, plainly } from "./openFile.ts";
 
 const deepest = 32;
 const mostDatasets = 20_000;
@@ -38,8 +38,8 @@ function walk(group: Group, name: string, parts: LogPart[], metadata: [string, s
     if (--budget.datasets < 0) throw new Error(`more than ${mostDatasets} datasets and groups`);
     const path = name === "" ? key : `${name}/${key}`;
     const child = plainly(() => group.get(key));
-    if (child instanceof Group) walk(child, path, parts, metadata, budget, depth + 1);
-    else if (child instanceof Dataset) {
+    if (isGroup(child)) walk(child, path, parts, metadata, budget, depth + 1);
+    else if (isDataset(child)) {
       if (child.metadata.type === 6) parts.push(tablePart(path, child));
       else columns.push(...columnsOf(key, child));
     } else columns.push(plainColumn({ name: key, unit: null, rows: 0, type: "a link", obstacle: "a link that leads to nothing in this file", values: () => ({ kind: "numbers", values: new Float64Array(0) }) }));

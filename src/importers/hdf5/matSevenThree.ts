@@ -1,11 +1,11 @@
-import { Dataset, Group } from "h5wasm";
+import type { Dataset, Group } from "h5wasm";
 import type { ColumnLog, LogColumn, LogPart } from "../columnLog.ts";
 import { columnImporter } from "../columnTable.ts";
 import { sidesOf } from "../mat/matSides.ts";
 import { isMatSevenThree } from "../signatures.ts";
 import { attributesOf } from "./attributes.ts";
 import { datasetColumns, obstacleOf } from "./datasets.ts";
-import { openFile, plainly } from "./openFile.ts";
+import { isDataset, isGroup, openFile, plainly } from "./openFile.ts";
 
 const deepest = 32;
 const numberClasses = new Set(["double", "single", "logical", "int8", "uint8", "int16", "uint16", "int32", "uint32", "int64", "uint64"]);
@@ -33,8 +33,8 @@ function walk(group: Group, name: string, parts: LogPart[], metadata: [string, s
   const children = plainly(() => group.keys()).filter((key) => !key.startsWith("#")).map((key) => [key, plainly(() => group.get(key))] as const);
   for (const [key, child] of children) {
     const path = name === "" ? key : `${name}.${key}`;
-    if (child instanceof Group) walk(child, path, parts, metadata, depth + 1);
-    if (!(child instanceof Dataset)) continue;
+    if (isGroup(child)) walk(child, path, parts, metadata, depth + 1);
+    if (!isDataset(child)) continue;
     const text = textOf(child);
     if (text !== null) metadata.push([path, text]);
     else columns.push(...columnsOf(key, child, unitFor(key, children)));
@@ -74,8 +74,8 @@ function textOf(dataset: Dataset): string | null {
 function unitFor(name: string, children: readonly (readonly [string, unknown])[]): string | null {
   for (const [key, child] of children) {
     if (!/^units?$/i.test(key)) continue;
-    const own = child instanceof Group && child.keys().includes(name) ? child.get(name) : child;
-    const text = own instanceof Dataset ? textOf(own) : null;
+    const own = isGroup(child) && child.keys().includes(name) ? child.get(name) : child;
+    const text = isDataset(own) ? textOf(own) : null;
     if (text !== null) return text.trim() || null;
   }
   return null;

@@ -1,35 +1,51 @@
-import { File, ready } from "h5wasm";
-import type { H5Module } from "./h5Types.ts";
-
-let files = 0;
+import type { Dataset, Group } from "h5wasm";
+import type { H5Library } from "./h5Types.ts";
 
 /** An HDF5 file in the library's own memory: it sees no other file, so links that lead outside find nothing. */
 export interface OpenFile {
-  readonly file: File;
+  readonly file: Group;
   close(): void;
+}
+
+let files = 0;
+let loads = 0;
+let loaded: Promise<H5Library> | null = null;
+
+/** After a fault of its own the library's memory cannot be trusted: the next file gets a fresh one. */
+async function library(): Promise<H5Library> {
+  if (loaded === null) {
+    const fresh = loads++ === 0 ? import("h5wasm") : import(`${import.meta.resolve("h5wasm")}?fresh=${loads}`);
+    loaded = fresh.then(async (module: unknown) => {
+      const made = module as H5Library;
+      const inner = await made.ready;
+      inner.activate_throwing_error_handler();
+      return made;
+    });
+  }
+  return loaded;
 }
 
 /** @throws Error with the library's deepest reason */
 export async function openFile(bytes: Uint8Array): Promise<OpenFile> {
-  const library = (await ready) as unknown as H5Module;
-  library.activate_throwing_error_handler();
+  const { File, ready } = await library();
+  const { FS } = await ready;
   const path = `/log${++files}.h5`;
-  library.FS.writeFile(path, bytes);
+  FS.writeFile(path, bytes);
   try {
     const file = plainly(() => new File(path, "r"));
     return {
       file,
       close: () => {
         try {
-          file.close();
+          plainly(() => file.close());
         } catch {
           // Damage that stops the closing has stopped the reading before, with its reason.
         }
-        library.FS.unlink(path);
+        FS.unlink(path);
       },
     };
   } catch (error) {
-    library.FS.unlink(path);
+    FS.unlink(path);
     throw error;
   }
 }
@@ -41,6 +57,15 @@ export function plainly<T>(work: () => T): T {
   } catch (error) {
     const text = error instanceof Error ? error.message : String(error);
     const steps = [...text.matchAll(/in \w+\(\): (.*)/g)].map((match) => match[1] as string);
+    if (steps.length === 0) loaded = null;
     throw new Error(steps.at(-1) ?? text.split("\n")[0] ?? "unknown fault");
   }
+}
+
+export function isGroup(object: unknown): object is Group {
+  return (object as { readonly type?: unknown } | null)?.type === "Group";
+}
+
+export function isDataset(object: unknown): object is Dataset {
+  return (object as { readonly type?: unknown } | null)?.type === "Dataset";
 }
