@@ -9,7 +9,7 @@ import { presentResults } from "./dayWatch.ts";
 import type { DayWatch } from "./dayWatch.ts";
 import { keyMeasures } from "./keyMeasures.ts";
 
-/** A verdict, or why there is none yet: `files` are still to come or being written; `others`: other runs must be measured first. */
+/** A verdict, or why there is none yet: `files` are still to come, being written or being read; `others`: other runs must be measured first. */
 export type CardState = RunVerdict | "files" | "others";
 
 export interface KeyNumber {
@@ -56,6 +56,7 @@ export function dayCards(day: DayWatch): Cards {
     if (stage.kind === "waiting") return [{ ...empty, state: "files", waits: stage.waits }];
     const result = measured.get(plan.id);
     if (result === undefined) return [{ ...empty, state: "files", waits: ["Its files are complete and are being read"] }];
+    if (day.open.has(plan.id)) return [{ ...empty, state: "files", waits: ["Being read again, with what other runs and the sheets now give"], readAtMs: day.outcomes.get(plan.id)?.readAtMs ?? null }];
     const openEnds = stage.openEnds.map((path) => `${path} ends inside its last line; it was read without that line after it had rested`);
     return [readCard(result, plan, campaign, results, measured, openEnds, day.outcomes.get(plan.id)?.readAtMs ?? null)];
   });

@@ -26,6 +26,8 @@ export interface DayWatch {
   readonly mistakesAtMs: number | null;
   readonly stages: ReadonlyMap<string, RunStage>;
   readonly outcomes: ReadonlyMap<string, Outcome>;
+  /** runs to be read, or read again because a row or a reference changed: what was read of them no longer holds */
+  readonly open: ReadonlySet<string>;
   readonly unclaimed: readonly string[];
 }
 
@@ -58,10 +60,10 @@ export interface Job {
   readonly filesKey: string;
 }
 
-/** The run to read next: new files first, those that others rest on before the rest; then runs whose sheet row or references changed. */
-export function nextJob(day: DayWatch, references: References): Job | null {
+/** Runs to read, in this order: new files first, those that others rest on before the rest; then runs whose sheet row or references changed. */
+export function openJobs(day: DayWatch, references: References): Job[] {
   const { campaign } = day;
-  if (campaign === null) return null;
+  if (campaign === null) return [];
   const open = campaign.runs.flatMap((plan): { job: Job; rank: number }[] => {
     const stage = day.stages.get(plan.id);
     if (stage?.kind !== "ready") return [];
@@ -72,7 +74,7 @@ export function nextJob(day: DayWatch, references: References): Job | null {
     return [{ job: { plan, key, filesKey: stage.filesKey }, rank: again + (referenceKinds.includes(plan.kind) ? 0 : 1) }];
   });
   // A stable sort: runs of one rank stay in the sheet's order.
-  return open.sort((a, b) => a.rank - b.rank)[0]?.job ?? null;
+  return open.sort((a, b) => a.rank - b.rank).map(({ job }) => job);
 }
 
 /** Everything that decides a run's result; while it stays the same the run need not be read again. */

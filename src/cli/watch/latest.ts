@@ -14,10 +14,14 @@ export function saying(card: Card): string {
   return JSON.stringify([card.state, card.readAtMs]);
 }
 
-/** The next announcement: runs that have been read or judged anew since `before`; the old one when there are none. */
-export function nextLatest(latest: Latest, before: ReadonlyMap<string, string>, cards: readonly Card[]): Latest {
-  const said = cards
-    .filter((card) => card.state !== "files" && before.get(card.plan.id) !== saying(card))
+/** Cards that say something new: read or judged anew since `before`. A run that is read again and says the same is no news. */
+export function newCards(before: ReadonlyMap<string, string>, cards: readonly Card[]): Card[] {
+  return cards.filter((card) => card.state !== "files" && before.get(card.plan.id) !== saying(card));
+}
+
+/** The next announcement; the old one when there is no news. */
+export function nextLatest(latest: Latest, news: readonly Card[]): Latest {
+  const said = news
     .map((card) => ({ run: card.plan.id, state: card.state, reason: card.reasons[0] ?? card.waits[0] ?? "" }))
     .sort((a, b) => worstFirst(a.state, b.state));
   return said.length === 0 ? latest : { n: latest.n + 1, said };

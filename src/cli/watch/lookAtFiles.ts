@@ -1,5 +1,4 @@
-import { closeSync, openSync, readSync } from "node:fs";
-import { stat } from "node:fs/promises";
+import { closeSync, openSync, promises, readSync } from "node:fs";
 import { join } from "node:path";
 import { endsWhole } from "./lastLine.ts";
 import { lookAgain } from "./settle.ts";
@@ -13,7 +12,7 @@ export async function lookAtFiles(folder: string, paths: readonly string[], know
   const looks = await Promise.all(
     paths.map(async (path): Promise<[string, FileWatch] | null> => {
       const full = join(folder, path);
-      const seen = await stat(full).catch(() => null);
+      const seen = await promises.stat(full).catch(() => null);
       if (seen === null || !seen.isFile()) return null;
       const sighting = { size: seen.size, changedMs: Math.max(seen.mtimeMs, seen.ctimeMs) };
       return [path, lookAgain(known.get(path), sighting, nowMs(), rule, () => fileEndsWhole(full, seen.size))];

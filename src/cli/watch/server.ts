@@ -1,7 +1,5 @@
-import { randomUUID } from "node:crypto";
 import { createServer } from "node:http";
-import type { IncomingMessage, ServerResponse } from "node:http";
-import type { AddressInfo } from "node:net";
+import type { IncomingMessage, Server, ServerResponse } from "node:http";
 import { UsageError } from "../../core/errors.ts";
 import { page, pagePolicy } from "./page.ts";
 import type { View } from "./view.ts";
@@ -18,12 +16,12 @@ export interface LiveServer {
 
 /** Serves the live page on this machine alone; `port` 0 takes a free one. @throws UsageError when the port cannot be had */
 export async function liveServer(port: number, first: View): Promise<LiveServer> {
-  const instance = randomUUID();
+  const instance = crypto.randomUUID();
   const listeners = new Set<ServerResponse>();
   let view = first;
   const server = createServer((request, response) => answer(request, response));
   const answer = (request: IncomingMessage, response: ServerResponse): void => {
-    const { port: own } = server.address() as AddressInfo;
+    const own = portOf(server);
     response.setHeader("Cache-Control", "no-store");
     response.setHeader("X-Content-Type-Options", "nosniff");
     // A page from elsewhere that reaches this server under a name of its own gets nothing.
@@ -31,8 +29,9 @@ export async function liveServer(port: number, first: View): Promise<LiveServer>
     if (request.method !== "GET" && request.method !== "HEAD") return refuse(response, 405, "Nothing can be changed here.");
     const path = (request.url ?? "").split("?")[0];
     if (path === "/") {
-      response.writeHead(200, { "Content-Type": "text/html; charset=utf-8", "Content-Security-Policy": pagePolicy });
-      response.end(request.method === "HEAD" ? undefined : page(view, instance));
+      const nonce = crypto.randomUUID();
+      response.writeHead(200, { "Content-Type": "text/html; charset=utf-8", "Content-Security-Policy": pagePolicy(nonce) });
+      response.end(request.method === "HEAD" ? undefined : page(view, instance, nonce));
       return;
     }
     if (path !== "/events" || request.method === "HEAD") return refuse(response, 404, "There is nothing under this address.");
@@ -47,7 +46,7 @@ export async function liveServer(port: number, first: View): Promise<LiveServer>
   });
   const beat = setInterval(() => listeners.forEach((listener) => listener.write(": \n\n")), heartbeatMs);
   return {
-    address: `http://${host}:${(server.address() as AddressInfo).port}/`,
+    address: `http://${host}:${portOf(server)}/`,
     show: (next) => {
       const text = message(instance, next, view);
       view = next;
@@ -75,6 +74,11 @@ export function message(instance: string, view: View, before: View | null): stri
     order: view.cards.map(([run]) => run),
   };
   return `data: ${JSON.stringify(data)}\n\n`;
+}
+
+function portOf(server: Server): number {
+  const address = server.address();
+  return typeof address === "object" && address !== null ? address.port : 0;
 }
 
 function refuse(response: ServerResponse, status: number, text: string): void {

@@ -9,9 +9,9 @@ import type { References } from "../../processing/references.ts";
 import { unreadRun } from "../../processing/reduceRun.ts";
 import { dayCards } from "./cards.ts";
 import type { Card } from "./cards.ts";
-import { nextJob, presentResults } from "./dayWatch.ts";
+import { openJobs, presentResults } from "./dayWatch.ts";
 import type { DayWatch, Job } from "./dayWatch.ts";
-import { nextLatest, saying } from "./latest.ts";
+import { newCards, nextLatest, saying } from "./latest.ts";
 import type { Latest } from "./latest.ts";
 import { lookAtFiles } from "./lookAtFiles.ts";
 import { runStage, wantedFiles } from "./runStage.ts";
@@ -36,7 +36,7 @@ export interface WatchOptions {
 /** Looks at the day folder again and again until told to end; reads each run when its files are complete, one at a time. */
 export async function watchDay(folder: string, signal: AbortSignal, options: WatchOptions): Promise<void> {
   const { rule, nowMs } = options;
-  let day: DayWatch = { campaign: null, campaignAtMs: null, mistakes: [], mistakesAtMs: null, stages: new Map(), outcomes: new Map(), unclaimed: [] };
+  let day: DayWatch = { campaign: null, campaignAtMs: null, mistakes: [], mistakesAtMs: null, stages: new Map(), outcomes: new Map(), open: new Set(), unclaimed: [] };
   let sheetFiles: ReadonlyMap<string, FileWatch> = new Map();
   let sheetsRead: string | null = null;
   let logs: ReadonlyMap<string, FileWatch> = new Map();
@@ -58,9 +58,11 @@ export async function watchDay(folder: string, signal: AbortSignal, options: Wat
       const stages = new Map([...wanted].map(([run, files]) => [run, runStage(files, logs, nowMs(), rule, options.clockText)]));
       day = { ...day, stages, unclaimed: unclaimedFiles(folder, campaign) };
     }
+    const jobs = openJobs(day, references(day));
+    day = { ...day, open: new Set(jobs.map(({ plan }) => plan.id)) };
     publish(day);
-    const job = nextJob(day, references(day));
-    if (job === null) {
+    const [job] = jobs;
+    if (job === undefined) {
       await rest(restMs, signal);
       continue;
     }
@@ -73,7 +75,6 @@ export async function watchDay(folder: string, signal: AbortSignal, options: Wat
     const known = day.outcomes.get(job.plan.id);
     const readAtMs = known?.filesKey === job.filesKey ? known.readAtMs : nowMs();
     day = { ...day, outcomes: new Map(day.outcomes).set(job.plan.id, { key: job.key, filesKey: job.filesKey, result, readAtMs }) };
-    publish(day);
     // Lets the server answer between two runs.
     await rest(0, signal);
   }
@@ -120,13 +121,13 @@ function publisher(folder: string, { clockText, onView }: WatchOptions): (day: D
   let latest: Latest = { n: 0, said: [] };
   let before: ReadonlyMap<string, string> = new Map();
   return (day) => {
-    const now = [day.campaign, day.mistakes, day.outcomes, JSON.stringify([...day.stages]), day.unclaimed.join("\n")];
+    const now = [day.campaign, day.mistakes, day.outcomes, [...day.open].join("\n"), JSON.stringify([...day.stages]), day.unclaimed.join("\n")];
     if (now.every((part, place) => part === shown[place])) return;
     shown = now;
     const cards = dayCards(day);
-    const news = cards.cards.filter((card) => card.state !== "files" && before.get(card.plan.id) !== saying(card));
-    latest = nextLatest(latest, before, cards.cards);
-    before = new Map(cards.cards.map((card) => [card.plan.id, saying(card)]));
+    const news = newCards(before, cards.cards);
+    latest = nextLatest(latest, news);
+    before = new Map([...before, ...cards.cards.filter((card) => card.state !== "files").map((card): [string, string] => [card.plan.id, saying(card)])]);
     onView(dayView(day, cards, latest, basename(resolve(folder)), clockText), news);
   };
 }
