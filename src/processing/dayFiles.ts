@@ -11,7 +11,7 @@ import { judge } from "./reduceRun.ts";
 
 /** Runs whose files hold the very same bytes as another run's: run id → the other runs. */
 export function copiedFiles(folder: string, campaign: Campaign): Map<string, string[]> {
-  const owners = campaign.runs.flatMap((plan) => loggersFor(campaign.rig, plan).map(([, logger]) => ({ path: logPath(logger, plan.id), run: plan.id })));
+  const owners = campaign.runs.flatMap((plan) => loggersFor(campaign.rig, plan).map(([, logger]) => ({ path: logPath(logger, plan.sheetId), run: plan.id })));
   const byPath = groupBy(owners, (owner) => owner.path);
   const copies = new Map<string, string[]>();
   for (const group of sameBytes(folder, [...byPath.keys()])) {
@@ -33,7 +33,7 @@ export function withCopies(result: RunResult, copies: ReadonlyMap<string, readon
 
 /** Files beside the logs that no run on the sheet claims. */
 export function unclaimedFiles(folder: string, campaign: Campaign): string[] {
-  const claimed = new Set(campaign.runs.flatMap((plan) => loggersFor(campaign.rig, plan).map(([, logger]) => logPath(logger, plan.id))));
+  const claimed = new Set(campaign.runs.flatMap((plan) => loggersFor(campaign.rig, plan).map(([, logger]) => logPath(logger, plan.sheetId))));
   const folders = new Set(Object.values(campaign.rig.loggers).map((logger) => logger.files.split("/").slice(0, -1).join("/")));
   // Beside rig.yaml and the sheets lie other things; only folders of their own are searched.
   folders.delete("");

@@ -44,8 +44,8 @@ export function prepareRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, r
   const named: { logger: string; recording: Recording }[] = [];
   for (const [name, logger] of loggersFor(rig, plan)) {
     try {
-      const table = read(logPath(logger, plan.id), { ...logger, columns: Object.values(logger.channels).map((channel) => channel.column) });
-      const label = labelFinding(table, logger.runLabel, plan.id);
+      const table = read(logPath(logger, plan.sheetId), { ...logger, columns: Object.values(logger.channels).map((channel) => channel.column) });
+      const label = labelFinding(table, logger.runLabel, plan.sheetId);
       if (label !== null) findings.push(label);
       const calibrated = calibrate(table, logger, rig);
       findings.push(...calibrated.findings, ...check(calibrated.recording, name, rig));
