@@ -36,14 +36,16 @@ export function plateScatter(groups: readonly PlateGroup[]): PlateScatter {
     const law = sinkagePowerLaw(test.points);
     return { bed: test.bed ?? `run ${test.run}`, value: [law.exponent, Math.log(law.stiffness) + law.exponent * group.centre] as const };
   }));
+  // named after the runs: rows of equal cause cancel in a difference, and the scatter of two fits must not
+  const runs = groups.flatMap((group) => group.tests.map((test) => test.run)).join(", ");
   const beds = [...new Set(members.flat().map((member) => member.bed))];
   const size = 2 * groups.length;
   if (beds.length === members.flat().length) {
     const { covariance, degreesOfFreedom } = pooledCovariance(members.map((group) => group.map((member) => [...member.value])));
     const own = covariance === null ? null : square(size, (a, b) => (a >> 1 === b >> 1 ? ((covariance[a & 1] as readonly number[])[b & 1] as number) / (members[a >> 1] as unknown[]).length : 0));
-    return { covariance: own, degreesOfFreedom, cause: "scatter from run to run" };
+    return { covariance: own, degreesOfFreedom, cause: `scatter from run to run, ${runs}` };
   }
-  const cause = "scatter from bed to bed";
+  const cause = `scatter from bed to bed, ${runs}`;
   const degreesOfFreedom = beds.length - together(members.map((group) => group.map((member) => member.bed)));
   if (degreesOfFreedom < 1 || members.some((group) => group.length < 2)) return { covariance: null, degreesOfFreedom: 0, cause };
   const sums = beds.map((bed) => members.flatMap((group) => [0, 1].map((part) => {

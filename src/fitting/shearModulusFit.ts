@@ -75,5 +75,5 @@ export function shearModulusFit(tests: readonly ShearCurveTest[], scatter: Poole
     cause, sharedBy, degreesOfFreedom,
     shifts: [strength * (onStrength.find((known) => known.cause === cause)?.share ?? 0), modulus * (onModulus.find((known) => known.cause === cause)?.share ?? 0)],
   }));
-  return { ...shape, ...parameterEstimates(size, names, unshared, scatter.degreesOfFreedom, "scatter from run to run", shifts, method), verdict: "determined", sentence: `${count}; scatter from run to run from ${scatter.degreesOfFreedom} degrees of freedom over all normal stresses.` };
+  return { ...shape, ...parameterEstimates(size, names, unshared, scatter.degreesOfFreedom, `scatter from run to run, ${tests.map((test) => test.run).join(", ")}`, shifts, method), verdict: "determined", sentence: `${count}; scatter from run to run from ${scatter.degreesOfFreedom} degrees of freedom over all normal stresses.` };
 }

@@ -70,7 +70,7 @@ export function shearStrengthFit(tests: readonly ShearTest[], refused: readonly 
   });
   const toAngle = 1 / (1 + slope ** 2);
   const [[cc, ct], [, tt]] = line.covariance;
-  const { parameters, covariance } = parameterEstimates([cohesion, angle], names, [[cc, ct * toAngle], [ct * toAngle, tt * toAngle ** 2]], degreesOfFreedom, "scatter of the runs about the line", moved.map(({ line: [c, t], ...cause }) => ({ ...cause, shifts: [c, t * toAngle] })), `straight line through ${tests.length} runs at ${different} normal stresses`);
+  const { parameters, covariance } = parameterEstimates([cohesion, angle], names, [[cc, ct * toAngle], [ct * toAngle, tt * toAngle ** 2]], degreesOfFreedom, `scatter of the runs about the line, ${tests.map((test) => test.run).join(", ")}`, moved.map(({ line: [c, t], ...cause }) => ({ ...cause, shifts: [c, t * toAngle] })), `straight line through ${tests.length} runs at ${different} normal stresses`);
   const whole = moved.reduce(([a, b, c], { line: [x, y] }) => [a + x * x, b + x * y, c + y * y] as const, [cc, ct, tt] as const);
   const negative = cohesion < 0 ? "; the cohesion is negative and kept so: the line bends at low stress, or a zero is off" : "";
   const fit: Fit = {
