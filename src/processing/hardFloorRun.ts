@@ -1,4 +1,7 @@
 import type { Measure } from "../core/measure.ts";
+import { encoderRatio } from "./checks/encoderRatio.ts";
+import { standingChecks } from "./checks/runChecks.ts";
+import { carriageSpeedFindings } from "./checks/speeds.ts";
 import { rollingRadius } from "./measures/rollingRadius.ts";
 import { toEstimate } from "./measures/reading.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
@@ -21,7 +24,10 @@ export function reduceHardFloorRun(run: PreparedRun): Reduced {
       { name: "wheelSpeed", label: "Wheel speed", estimate: toEstimate(turning, run.plan.id, `slope of the wheel angle ${over}`), segment: window.segment },
     );
   }
+  const torque = meanReading(run, "wheelTorque", "N.m", window);
+  const checks = [...standingChecks(run), ...(speed === null || turning === null ? [] : [...encoderRatio(run, speed, turning, 1), ...carriageSpeedFindings(run, speed, window.segment)])];
   if (load !== null) measures.push({ name: "verticalLoad", label: "Vertical load", estimate: toEstimate(load, run.plan.id, `mean ${over}`), segment: window.segment });
   if (pull !== null) measures.push({ name: "drawbarPull", label: "Drawbar pull", estimate: toEstimate(pull, run.plan.id, `mean ${over}`), segment: window.segment });
-  return { measures, fits: [], findings: [...findings, ...doubtFindings(run, ["verticalLoad", "carriagePosition"])], segments: [window.segment], windowChoices: [] };
+  if (torque !== null) measures.push({ name: "floorTorque", label: "Wheel torque, drag included", estimate: toEstimate(torque, run.plan.id, `mean ${over}`), segment: window.segment });
+  return { measures, fits: [], findings: [...findings, ...checks, ...doubtFindings(run, ["verticalLoad", "carriagePosition"])], segments: [window.segment], windowChoices: [] };
 }

@@ -5,6 +5,7 @@ import type { Finding } from "../core/finding.ts";
 import type { Measure } from "../core/measure.ts";
 import type { Unit } from "../core/units.ts";
 import { carriageFriction } from "./carriageFriction.ts";
+import { tractionRunChecks } from "./checks/runChecks.ts";
 import type { RevolutionWindow } from "./conditioning/window.ts";
 import { energyPerDistance } from "./measures/energyPerDistance.ts";
 import { grossTractionRatio } from "./measures/grossTractionRatio.ts";
@@ -78,6 +79,7 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
     ...sunk.findings,
     ...read.findings,
     ...tractionFindings({ run, window, readings: read.readings, slip: radius.standardUncertainty === null ? null : slip, skids, choices }),
+    ...tractionRunChecks({ run, window, readings: read.readings, measures, radiusM: radius.value, slip: skids ? -slip.value : slip.value, references }),
     ...doubtFindings(run, ["verticalLoad", "drawbarPull", "wheelTorque", "carriagePosition", "hubHeight"]),
   ];
   if (radius.standardUncertainty === null) findings.push(finding("radius-unknown", "reject", `Slip cannot be given: ${radius.method}. Run the wheel on the hard floor at this load`));
