@@ -37,6 +37,8 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
   const viscous = 2 * wheel.dampingRatio * natural * massKg;
   const loss = wheel.impactLoss * (1 + 0.02 * random.normal());
   const dt = 1 / (rateHz * stepsPerRow);
+  // the hand lets go somewhere between two rows
+  let held = Math.floor((stepsPerRow + 1) * dice(seed, `release ${run.id}`).uniform());
   const bias = 0.03 * random.normal();
   const heightBias = 0.03 * random.normal();
   const text = textBytes(Math.ceil(1.6 * rateHz) * 26);
@@ -65,6 +67,10 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
     putByte(text, mark.newline);
     if (timeS < restS) continue;
     for (let step = 0; step < stepsPerRow; step++) {
+      if (held > 0) {
+        held--;
+        continue;
+      }
       const bend = Math.max(0, -y);
       const contact = bend > 0 ? Math.max(0, loadAtDeflection(wheel, bend) * (1 - loss * v) - viscous * v) : 0;
       const guide = -guideN * Math.tanh(v / guideSpeed);

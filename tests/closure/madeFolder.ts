@@ -15,8 +15,8 @@ import { bedTruth } from "../../scripts/demo/soilTruth.ts";
 import { wheels } from "../../scripts/demo/wheelTruth.ts";
 import { reduceDay } from "../../src/day.ts";
 import type { DayResult } from "../../src/processing/dayResult.ts";
+import type { Truth } from "./truthOf.ts";
 
-export type Truth = Readonly<Record<string, unknown>>;
 
 export interface MadeDay {
   readonly day: DayResult;
@@ -39,13 +39,6 @@ export const plan = (part: Partial<PlannedRun> & Pick<PlannedRun, "id" | "kind">
 function separateGains(seed: number): SensorErrors {
   const random = dice(seed, "six gains");
   return { ...sensorErrors(seed), sixAxis: Array.from({ length: 6 }, () => 1 + stated.sixAxis * random.normal()) };
-}
-
-/** A number of a run's truth. */
-export function at(truth: Truth, name: string): number {
-  const value = truth[name];
-  if (typeof value !== "number") throw new Error(`the truth holds no number "${name}"`);
-  return value;
 }
 
 /** Runs made from a seed, sensors' errors drawn anew, written as a day folder, and reduced from those bytes. */

@@ -28,5 +28,7 @@ export function impactSpeed(signal: DropSignal, events: DropEvents): Estimate<"m
     zeroRow(signal, duration),
     noiseRow(signal, signal.rest.toS, touch.timeS, 1, "fall"),
     timeRow(signal, touch, -events.fall.touching),
+    // The release is a step of g somewhere between two samples.
+    { cause: `release between two samples, ${signal.run}`, effect: (signal.gravity * signal.intervalS) / Math.sqrt(12), sharedBy: null, degreesOfFreedom: Infinity },
   ]);
 }

@@ -1,0 +1,156 @@
+import { existsSync, readFileSync } from "node:fs";
+import { beforeAll, describe, expect, test } from "vitest";
+import { stated } from "../../scripts/demo/rigTruth.ts";
+import type { SensorErrors } from "../../scripts/demo/rigTruth.ts";
+import type { WheelTruth } from "../../scripts/demo/wheelTruth.ts";
+import type { RunKind } from "../../src/campaign/rigSchema.ts";
+import { estimateFrom } from "../../src/core/estimate.ts";
+import type { Estimate } from "../../src/core/estimate.ts";
+import { reduceDay } from "../../src/day.ts";
+import { studentTQuantile } from "../../src/numerics/distributions.ts";
+import type { DayResult, RunResult } from "../../src/processing/dayResult.ts";
+import { truthOf } from "./truthOf.ts";
+import type { Truth } from "./truthOf.ts";
+
+const folder = "demo-day";
+
+/** truth.json of a made day. */
+interface DayTruth {
+  readonly runs: Readonly<Record<string, Truth>>;
+  readonly wheels: readonly WheelTruth[];
+  readonly sensorGainErrors: SensorErrors;
+  readonly faults: readonly { readonly run: string; readonly fault: string }[];
+}
+
+/** Which sensor's true gain stands behind a budget row's cause. */
+const calibrations: readonly (readonly [start: string, error: (errors: SensorErrors) => number, stated: number])[] = [
+  ["calibration SIX-4", (errors) => errors.sixAxis[0] as number, stated.sixAxis],
+  ["calibration POT-17", (errors) => errors.pot, stated.pot],
+  ["calibration statement for carriagePosition", (errors) => errors.carriage, stated.carriage],
+  ["calibration PRS-8", (errors) => errors.press, stated.press],
+  ["calibration statement for pressDisplacement", (errors) => errors.pressTravel, stated.pressTravel],
+  ["calibration statement for shearForce", (errors) => errors.shear, stated.shear],
+  ["calibration statement for normalForce", (errors) => errors.normal, stated.normal],
+  ["calibration statement for shearDisplacement", (errors) => errors.shearTravel, stated.shearTravel],
+  ["calibration statement for hubAcceleration", (errors) => errors.acceleration, stated.acceleration],
+  ["calibration statement for dropHeight", (errors) => errors.dropHeight, stated.dropHeight],
+];
+
+let day: DayResult;
+let truth: DayTruth;
+beforeAll(() => {
+  expect(existsSync(`${folder}/truth.json`), "npm test makes the demo day; by hand: npx tsx scripts/makeDemoDay.ts demo-day").toBe(true);
+  truth = JSON.parse(readFileSync(`${folder}/truth.json`, "utf8")) as DayTruth;
+  day = reduceDay(folder);
+}, 600_000);
+
+interface Trial {
+  readonly run: string;
+  readonly inside: boolean;
+  readonly z: number;
+}
+
+/** Trials by kind and measure over all runs that may be used. */
+function compare(change: (estimate: Estimate, name: string) => Estimate): Map<string, Trial[]> {
+  const trials = new Map<string, Trial[]>();
+  for (const run of day.runs) {
+    const own = truth.runs[run.plan.id];
+    if (own === undefined || (run.verdict !== "go" && run.verdict !== "look")) continue;
+    const wheel = truth.wheels.find((candidate) => candidate.id === run.plan.wheel) ?? null;
+    for (const [name, value] of truthOf(run.plan.kind as RunKind, own, wheel)) {
+      const estimate = run.measures.find((measure) => measure.name === name)?.estimate;
+      const read = estimate === undefined ? undefined : change(estimate, name);
+      const u = read?.standardUncertainty ?? Number.NaN;
+      const key = `${run.plan.kind}, ${name}`;
+      const z = ((read?.value ?? Number.NaN) - value) / u;
+      const inside = read !== undefined && u > 0 && Math.abs(z) <= studentTQuantile(0.975, read.degreesOfFreedom);
+      trials.set(key, [...(trials.get(key) ?? []), { run: run.plan.id, inside, z }]);
+    }
+  }
+  return trials;
+}
+
+/**
+ * The made load wobbles by 0.6 % at 2.1 rad/s; over a window of 10 s its mean may be off by 0.006 · 2/(2.1 · 10) of it at
+ * most, so the load of the window is not quite the load of the truth.
+ */
+const wobble = (0.006 * 2) / (2.1 * 10) / Math.SQRT2;
+
+/** As it would be had each sensor's gain been known: its error taken off, its doubt as well. */
+function gainKnown(estimate: Estimate, name: string): Estimate {
+  if (estimate.standardUncertainty === null) return estimate;
+  const known = (cause: string): (typeof calibrations)[number] | undefined => calibrations.find(([start]) => cause.startsWith(start));
+  const shift = estimate.budget.reduce((sum, row) => {
+    const [, of, size] = known(row.cause) ?? [row.cause, () => 1, 1];
+    const gain = of(truth.sensorGainErrors);
+    // effect / size is what the reading gave as it stands, gain included
+    return sum + (row.effect / size) * (1 - 1 / gain);
+  }, 0);
+  const value = estimate.value - shift;
+  const looseness = name === "verticalLoad" ? [{ cause: "made load over this window", effect: wobble * value, sharedBy: null, degreesOfFreedom: Infinity }] : [];
+  return estimateFrom(value, estimate.unit, estimate.method, [...estimate.budget.filter((row) => known(row.cause) === undefined), ...looseness]);
+}
+
+/** Measures with less than nine of ten runs inside; of fewer than twenty runs two may be outside. */
+function short(trials: ReadonlyMap<string, readonly Trial[]>): string[] {
+  return [...trials].flatMap(([key, all]) => {
+    const outside = all.filter((trial) => !trial.inside);
+    if (outside.length <= Math.max(all.length < 20 ? 2 : 0, 0.1 * all.length)) return [];
+    return [`${key}: ${outside.length} of ${all.length} outside (${outside.slice(0, 6).map((trial) => `${trial.run} z ${trial.z.toFixed(1)}`).join(", ")})`];
+  });
+}
+
+describe("the demo day against what its maker put in", () => {
+  test("nine of ten results lie within their expanded uncertainty, measure by measure", () => {
+    const trials = compare((estimate) => estimate);
+    expect(trials.size).toBeGreaterThan(45);
+    expect(short(trials)).toEqual([]);
+  });
+
+  test("also with the day's shared gain errors taken off, and their doubt with them", () => {
+    expect(short(compare(gainKnown))).toEqual([]);
+  });
+
+  test("every fault is found, in the right run, by the right name", () => {
+    const codes: readonly (readonly [fault: RegExp, code: string])[] = [
+      [/^zero of the pull drifts/, "zero-drift"],
+      [/^bridge \d unbalanced/, "clipped"],
+      [/^frame log without rows/, "gap"],
+      [/^its files are the bytes of/, "run-label-differs"],
+      [/^the guide knocks/, "struck-in-fall"],
+    ];
+    const missed = truth.faults.flatMap(({ run, fault }) => {
+      const result = day.runs.find((candidate) => candidate.plan.id === run) as RunResult;
+      if (fault.startsWith("excluded by hand")) return result.verdict === "excluded" ? [] : [`${run} is not excluded`];
+      const code = codes.find(([pattern]) => pattern.test(fault))?.[1];
+      const found = code !== undefined && result.findings.some((candidate) => candidate.code === code) && result.verdict === "repeat";
+      return found ? [] : [`${run}, ${fault}: ${result.verdict}, ${result.findings.map((one) => one.code).join(", ")}`];
+    });
+    expect(truth.faults.length).toBe(6);
+    expect(missed).toEqual([]);
+  });
+
+  test("no sound run is rejected, excluded or left unread", () => {
+    const faulty = new Set(truth.faults.map((fault) => fault.run));
+    expect(day.runs.filter((run) => !faulty.has(run.plan.id) && run.verdict !== "go" && run.verdict !== "look").map((run) => `${run.plan.id}: ${run.reasons[0]}`)).toEqual([]);
+  });
+
+  test("the soil's constants", () => {
+    const soil = JSON.parse(readFileSync(`${folder}/truth.json`, "utf8")).soil as Readonly<Record<string, number>>;
+    const expected: readonly (readonly [Estimate | undefined, number, string])[] = [
+      [parameter(day.soil.pressureSinkage, "sinkageExponent"), soil["n"] as number, "n"],
+      [parameter(day.soil.pressureSinkage, "cohesiveModulus"), soil["kc"] as number, "k_c"],
+      [parameter(day.soil.pressureSinkage, "frictionalModulus"), soil["kphi"] as number, "k_φ"],
+      [parameter(day.soil.shearStrength, "cohesion"), soil["cohesionPa"] as number, "c"],
+      [parameter(day.soil.shearStrength, "frictionAngle"), soil["frictionRad"] as number, "φ"],
+    ];
+    for (const [estimate, value, name] of expected) {
+      const expanded = studentTQuantile(0.975, estimate?.degreesOfFreedom ?? Number.NaN) * (estimate?.standardUncertainty ?? Number.NaN);
+      expect(Math.abs((estimate?.value ?? Number.NaN) - value), `${name}: ${estimate?.value} ± ${expanded}, made with ${value}`).toBeLessThanOrEqual(expanded);
+    }
+  });
+});
+
+function parameter(fit: DayResult["soil"]["shearStrength"], name: string): Estimate | undefined {
+  return fit?.parameters.find((candidate) => candidate.name === name)?.estimate;
+}
