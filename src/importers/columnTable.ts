@@ -15,19 +15,20 @@ import { marksOf } from "./oddCell.ts";
 import { shown } from "./shown.ts";
 import { columnTimes, rateTimes } from "./times.ts";
 
-type Open = (bytes: Uint8Array, fileName: string) => ColumnLog | Promise<ColumnLog>;
+/** `options` are null for an inspection, which knows no description yet. */
+type Open = (bytes: Uint8Array, fileName: string, options: ReadOptions | null) => ColumnLog | Promise<ColumnLog>;
 
 /** An importer for a format that keeps named columns, from what opens its files. */
 export function columnImporter(format: string, sniff: Importer["sniff"], open: Open): Importer {
-  const opened = (bytes: Uint8Array, fileName: string): Promise<ColumnLog> => {
+  const opened = (bytes: Uint8Array, fileName: string, options: ReadOptions | null): Promise<ColumnLog> => {
     if (bytes.length === 0) throw new InputError([{ code: "empty-file", at: fileName, message: "expected a log, found an empty file", hint: "Copy the log again, or exclude the run in runs.csv" }]);
-    return undamaged(format, fileName, () => open(bytes, fileName));
+    return undamaged(format, fileName, () => open(bytes, fileName, options));
   };
   return {
     format,
     sniff,
     read: async (bytes, fileName, options) => {
-      const log = await opened(bytes, fileName);
+      const log = await opened(bytes, fileName, options);
       try {
         return await readTable(log, format, bytes, fileName, options);
       } finally {
@@ -35,7 +36,7 @@ export function columnImporter(format: string, sniff: Importer["sniff"], open: O
       }
     },
     contents: async (bytes, fileName) => {
-      const log = await opened(bytes, fileName);
+      const log = await opened(bytes, fileName, null);
       log.close?.();
       return contentsOf(log, bytes, fileName);
     },

@@ -2,33 +2,21 @@ import { readFileSync, realpathSync } from "node:fs";
 import { isAbsolute, relative, resolve, sep } from "node:path";
 import { InputError } from "../core/errors.ts";
 import type { RawTable, ReadOptions } from "./contract.ts";
-import { delimitedText } from "./delimitedText.ts";
 import { formatOf, unknownFormat } from "./registry.ts";
 
 const headBytes = 65_536;
 
 /** Reads one log of a day folder, whatever format it has; a format's reader is loaded when its first file comes. @throws InputError with every issue found */
-export async function readAnyLog(folder: string, relativePath: string, options: ReadOptions): Promise<RawTable> {
-  return readAnyBytes(fileBytes(folder, relativePath), relativePath, options);
+export async function readLog(folder: string, relativePath: string, options: ReadOptions): Promise<RawTable> {
+  return readBytes(fileBytes(folder, relativePath), relativePath, options);
 }
 
-export async function readAnyBytes(bytes: Uint8Array, fileName: string, options: ReadOptions): Promise<RawTable> {
+export async function readBytes(bytes: Uint8Array, fileName: string, options: ReadOptions): Promise<RawTable> {
   if (bytes.length === 0) throw emptyFile(fileName);
   const head = bytes.subarray(0, headBytes);
   const format = formatOf(head, fileName);
   if (format === undefined) throw new InputError([unknownFormat(head, fileName)]);
   return (await format.load()).read(bytes, fileName, options);
-}
-
-/** Reads one text log of a day folder. @throws InputError with every issue found */
-export function readLog(folder: string, relativePath: string, options: ReadOptions): RawTable {
-  return readBytes(fileBytes(folder, relativePath), relativePath, options);
-}
-
-export function readBytes(bytes: Uint8Array, fileName: string, options: ReadOptions): RawTable {
-  if (bytes.length === 0) throw emptyFile(fileName);
-  if (!delimitedText.sniff(bytes.subarray(0, headBytes), fileName)) throw new InputError([{ code: "unknown-format", at: fileName, message: "expected a text log, found bytes that are no text", hint: "Export the log as delimited text" }]);
-  return delimitedText.read(bytes, fileName, options);
 }
 
 function emptyFile(fileName: string): InputError {

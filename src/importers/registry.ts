@@ -1,7 +1,7 @@
 import type { Issue } from "../core/errors.ts";
 import type { Importer } from "./contract.ts";
 import { delimitedText } from "./delimitedText.ts";
-import { foreignFormat, isHdf5, isMatFive, isMatSevenThree } from "./signatures.ts";
+import { foreignFormat, isHdf5, isMatFive, isMatSevenThree, isWorkbook } from "./signatures.ts";
 
 /** One format of log: how to know it, and its reader, loaded only when a file needs it. */
 export interface Format {
@@ -12,6 +12,7 @@ export interface Format {
 
 /** Every format drawbar reads; the first that recognises a file reads it. Delimited text recognises any text, so it comes last. */
 export const formats: readonly Format[] = [
+  { format: "XLSX workbook", sniff: isWorkbook, load: async () => (await import("./xlsx/workbookLog.ts")).workbookLog },
   { format: "MAT version 5", sniff: isMatFive, load: async () => (await import("./mat/matFive.ts")).matFive },
   { format: "MAT version 7.3", sniff: isMatSevenThree, load: async () => (await import("./hdf5/matSevenThree.ts")).matSevenThree },
   { format: "HDF5", sniff: isHdf5, load: async () => (await import("./hdf5/hdf5.ts")).hdf5 },

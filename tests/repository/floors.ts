@@ -2,15 +2,17 @@ import { importsOf } from "./imports.ts";
 import type { ProjectFile, Violation } from "./projectFiles.ts";
 
 const ground = ["core", "numerics"];
-const second = [...ground, "campaign", "importers"];
+const desk = [...ground, "workbook"];
+const second = [...desk, "campaign", "importers"];
 const third = [...second, "processing", "models"];
 
 /** Which rooms a room may look into beside itself; a room that is not listed does not exist. */
 export const mayImport: Readonly<Record<string, readonly string[]>> = {
   core: [],
+  workbook: ["core"],
   numerics: [],
-  campaign: ground,
-  importers: ground,
+  campaign: desk,
+  importers: desk,
   processing: second,
   models: second,
   fitting: third,
