@@ -13,13 +13,15 @@ import { readRuns } from "./readRuns.ts";
 import { bedRow, coneRow, runRow, wheelRow } from "./rowSchemas.ts";
 import { readSheet } from "./sheet.ts";
 import type { Sheet } from "./sheet.ts";
+import { readWorkbookSheet } from "./workbookSheet.ts";
 
 const maximumTableBytes = 20_000_000;
 
-const columns = { "runs.csv": Object.keys(runRow.shape), "wheels.csv": Object.keys(wheelRow.shape), "beds.csv": Object.keys(bedRow.shape), "cones.csv": Object.keys(coneRow.shape) };
+const columns = { runs: Object.keys(runRow.shape), wheels: Object.keys(wheelRow.shape), beds: Object.keys(bedRow.shape), cones: Object.keys(coneRow.shape) };
+type Table = keyof typeof columns;
 
 /**
- * Everything people wrote about a day: rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv.
+ * Everything people wrote about a day: rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv; each table may be a workbook instead, runs.xlsx.
  * Mistakes that stop single runs come back as `issues`; each such run is listed among the runs and must not be reduced.
  *
  * @throws InputError with all mistakes of all files, when the day as a whole cannot be understood
@@ -31,7 +33,10 @@ export function readCampaign(folder: string): Campaign {
   const names = listFolder(folder);
   const open = (file: string) => openFile(folder, file, names, files, day);
   const note = (issues: readonly Issue[]) => remarks.push(...issues.map((issue) => ({ ...issue, run: null })));
-  const table = (file: keyof typeof columns): Sheet | null => {
+  const fileOf = (table: Table): string => (names.includes(`${table}.xlsx`) && !names.includes(`${table}.csv`) ? `${table}.xlsx` : `${table}.csv`);
+  const table = (name: Table): Sheet | null => {
+    const file = fileOf(name);
+    if (file.endsWith(".csv") && names.includes(file) && names.includes(`${name}.xlsx`)) day.push(twoTables(name));
     const bytes = open(file);
     if (bytes === null) return null;
     if (bytes.length > maximumTableBytes) {
@@ -43,9 +48,10 @@ export function readCampaign(folder: string): Campaign {
       });
       return null;
     }
-    const { sheet, issues } = readSheet(bytes, file, columns[file]);
-    day.push(...issues);
-    return sheet;
+    const reading = file.endsWith(".xlsx") ? readWorkbookSheet(bytes, file, columns[name]) : readSheet(bytes, file, columns[name]);
+    day.push(...reading.issues);
+    note(reading.remarks);
+    return reading.sheet;
   };
 
   const rigBytes = open("rig.yaml");
@@ -53,26 +59,26 @@ export function readCampaign(folder: string): Campaign {
   const reading = rigBytes === null ? null : readRig(rigBytes, "rig.yaml");
   day.push(...(reading?.issues ?? []));
 
-  const runTable = table("runs.csv");
-  if (!names.includes("runs.csv")) day.push(absent("runs.csv", "the run sheet", names));
+  const runTable = table("runs");
+  if (!names.includes(fileOf("runs"))) day.push(absent("runs.csv", "the run sheet", names));
   const sheet = runTable === null ? { runs: [], issues: [], remarks: [] } : readRuns(runTable);
   day.push(...sheet.issues);
   remarks.push(...sheet.remarks);
   if (reading?.rig != null) day.push(...checkDay(reading.rig, sheet.runs).map(({ path, ...issue }) => ({ at: reading.place(path), ...issue })));
 
-  const keep = <T>(file: keyof typeof columns, read: (sheet: Sheet) => Records<T>): Records<T> | null => {
-    const found = table(file);
+  const keep = <T>(name: Table, read: (sheet: Sheet) => Records<T>): Records<T> | null => {
+    const found = table(name);
     if (found === null) return null;
     const records = read(found);
     day.push(...records.issues);
     note(records.remarks);
     return records;
   };
-  const wheels = keep<WheelRecord>("wheels.csv", readWheels);
-  const beds = keep<BedRecord>("beds.csv", readBeds);
-  const cones = keep<ConeReading>("cones.csv", (cone) => readCones(cone, beds === null ? null : [...beds.records.map((bed) => bed.id), ...beds.broken]));
+  const wheels = keep<WheelRecord>("wheels", readWheels);
+  const beds = keep<BedRecord>("beds", readBeds);
+  const cones = keep<ConeReading>("cones", (cone) => readCones(cone, beds === null ? null : [...beds.records.map((bed) => bed.id), ...beds.broken]));
   for (const [key, records] of [["wheel", wheels], ["bed", beds]] as const) {
-    const file = `${key}s.csv`;
+    const file = fileOf(`${key}s`);
     if (records === null && !names.includes(file)) day.push(...recordsAbsent(key, file, sheet.runs, names));
     else if (records !== null) remarks.push(...checkNames(key, file, records, sheet.runs, runTable));
   }
@@ -83,7 +89,7 @@ export function readCampaign(folder: string): Campaign {
 
 /** Files in the order a person goes through them, then lines. */
 function order(issue: Issue): number {
-  const file = ["rig.yaml", ...Object.keys(columns)].findIndex((name) => issue.at.startsWith(name));
+  const file = ["rig.yaml", ...Object.keys(columns).map((table) => `${table}.`)].findIndex((name) => issue.at.startsWith(name));
   return file * 1e8 + Number(/ line (\d+)/.exec(issue.at)?.[1] ?? 0);
 }
 
@@ -114,6 +120,11 @@ function openFile(folder: string, file: string, names: readonly string[], files:
   }
 }
 
+/** Two tables of one name: nobody can say which of them holds. */
+function twoTables(table: Table): Issue {
+  return { code: "two-tables", at: `${table}.csv`, message: `expected ${table}.csv or ${table}.xlsx, found both`, hint: "Move the one that does not hold out of the day folder." };
+}
+
 function absent(file: string, what: string, names: readonly string[]): Issue {
   const guess = nearest(file, names);
   return {
@@ -142,7 +153,7 @@ function checkNames(key: "wheel" | "bed", file: string, records: Records<{ reado
   return runs.flatMap((run): CampaignIssue[] => {
     const name = run[key];
     if (name === null || known.includes(name)) return [];
-    const at = `runs.csv line ${run.line}, column "${heading}"`;
+    const at = `${sheet?.file ?? "runs.csv"} line ${run.line}, column "${heading}"`;
     if (records.broken.has(name) && records.issues.length > 0) return [];
     if (records.broken.has(name)) return [{
       code: `broken-${key}`,

@@ -112,7 +112,7 @@ function readCell(sheet: Sheet, row: SheetRow, column: SheetColumn, schema: z.Zo
   if (unit !== null && shownUnit === null && cell !== "") return undefined; // the heading has its own issue
   let value: unknown = cell === "" ? undefined : cell;
   if (cell !== "" && inner._zod.def.type === "number") {
-    const number = readNumber(cell, sheet.marks);
+    const number = numberAt(sheet, row, column, cell);
     if (!("value" in number)) {
       issues.push({ code: "bad-number", at, ...number });
       return undefined;
@@ -134,6 +134,12 @@ function readCell(sheet: Sheet, row: SheetRow, column: SheetColumn, schema: z.Zo
   return undefined;
 }
 
+/** A workbook holds numbers as such; elsewhere the cell's text is read. */
+function numberAt(sheet: Sheet, row: SheetRow, column: SheetColumn, cell: string): ReturnType<typeof readNumber> {
+  const value = row.numbers?.[column.index];
+  return value === undefined ? readNumber(cell, sheet.marks) : { value };
+}
+
 /** A limit as the sheet's writer sees it: in the heading's unit. */
 function inUnit(issue: z.core.$ZodIssue, unit: ReturnType<typeof columnUnit>, shown: ReturnType<typeof columnUnit>): z.core.$ZodIssue {
   if (unit === null || shown === null) return issue;
@@ -149,7 +155,7 @@ function readFree(sheet: Sheet, row: SheetRow, columns: readonly SheetColumn[], 
     const cell = row.cells[column.index] ?? "";
     if (cell === "") return [];
     if (column.unit === null) return [[column.name, { text: cell }]];
-    const number = readNumber(cell, sheet.marks);
+    const number = numberAt(sheet, row, column, cell);
     if ("value" in number) return [[column.name, { value: number.value, unit: column.unit }]];
     remarks.push({ code: "bad-number", at: cellPlace(sheet, row.line, column), ...number });
     return [[column.name, { text: cell }]];

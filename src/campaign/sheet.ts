@@ -24,6 +24,8 @@ export interface SheetRow {
   /** counted from 1, the headings' line included */
   readonly line: number;
   readonly cells: readonly string[];
+  /** numbers that a workbook's cells hold as such; text is to be read where there is none */
+  readonly numbers?: readonly (number | undefined)[];
   /** the row does not fit under the headings */
   readonly issue: Issue | null;
 }
@@ -45,14 +47,22 @@ export function cellPlace(sheet: Sheet, line: number, column?: SheetColumn): str
   return `${sheet.file} line ${line}${column === undefined ? "" : `, column "${column.heading}"`}`;
 }
 
+export interface SheetReading {
+  /** null when it cannot be taken apart; then the issues say why */
+  readonly sheet: Sheet | null;
+  readonly issues: readonly Issue[];
+  /** worth knowing; stops nothing */
+  readonly remarks: readonly Issue[];
+}
+
 /**
- * A table as a spreadsheet writes it. `known` are the column names the table may have; they decide the delimiter.
+ * A table as a spreadsheet exports it. `known` are the column names the table may have; they decide the delimiter.
  * The sheet is null when it cannot be taken apart; then the issues say why.
  */
-export function readSheet(bytes: Uint8Array, file: string, known: readonly string[]): { readonly sheet: Sheet | null; readonly issues: readonly Issue[] } {
+export function readSheet(bytes: Uint8Array, file: string, known: readonly string[]): SheetReading {
   const { text: raw, encoding } = decodeText(bytes);
   const text = raw.replace(/\r\n?/g, "\n");
-  if (text.includes("\0")) return { sheet: null, issues: [{ code: "not-a-table", at: file, message: "expected a text table, found zero bytes", hint: "Save the table as CSV." }] };
+  if (text.includes("\0")) return { sheet: null, issues: [{ code: "not-a-table", at: file, message: "expected a text table, found zero bytes", hint: "Save the table as CSV or XLSX." }], remarks: [] };
   const stated = /^sep=(.)\n/i.exec(text);
   const body = stated === null ? text : text.slice(6);
   const delimiter = stated?.[1] ?? bestDelimiter(body, known);
@@ -79,23 +89,28 @@ export function readSheet(bytes: Uint8Array, file: string, known: readonly strin
     at: file,
     message: "expected a line of headings, found an empty file",
     hint: `Write the headings: ${list(known, 20)}.`,
-  }] };
+  }], remarks: [] };
 
-  const columns = head.cells.map((heading, index) => columnOf(heading, index)).filter((column) => column.heading !== "");
-  const numbers = columns.filter((column) => column.bracket !== null);
-  const cells = rest.flatMap((row) => numbers.map((column) => row.cells[column.index] ?? ""));
+  const cells = numberCells(head.cells, rest);
   const shownDelimiter = delimiter === "\t" ? "tab" : delimiter === ";" ? "semicolon" : delimiter === "," ? "comma" : show(delimiter);
-  const sheet: Sheet = {
-    file,
-    columns,
-    rows: rest.map((row) => ({ ...row, issue: misfit(file, row, head.cells) })),
-    marks: markEvidence(cells, delimiter),
-    evidence: `${encoding}; ${shownDelimiter}`,
-  };
-  return { sheet: issues.length > 0 ? null : sheet, issues: [...issues, ...headingIssues(sheet, head.line)] };
+  const sheet = sheetOf(file, head, rest, markEvidence(cells, delimiter), `${encoding}; ${shownDelimiter}`);
+  return { sheet: issues.length > 0 ? null : sheet, issues: [...issues, ...headingIssues(sheet, head.line)], remarks: [] };
 }
 
-function columnOf(heading: string, index: number): SheetColumn {
+type Row = Pick<SheetRow, "line" | "cells" | "numbers">;
+
+function numberCells(headings: readonly string[], rows: readonly Row[]): string[] {
+  const numbers = headings.flatMap((heading, index) => (columnOf(heading, index).bracket === null ? [] : [index]));
+  return rows.flatMap((row) => numbers.map((index) => row.cells[index] ?? ""));
+}
+
+/** Rows under their headings. */
+export function sheetOf(file: string, head: Row, rows: readonly Row[], marks: MarkEvidence, evidence: string): Sheet {
+  const columns = head.cells.map((heading, index) => columnOf(heading, index)).filter((column) => column.heading !== "");
+  return { file, columns, rows: rows.map((row) => ({ ...row, issue: misfit(file, row, head.cells) })), marks, evidence };
+}
+
+export function columnOf(heading: string, index: number): SheetColumn {
   const match = /^(.*?)\s*\[(.*)\]$/s.exec(heading);
   const bracket = match === null ? null : (match[2] as string).trim();
   const name = (match?.[1] ?? heading).trim().toLowerCase().replace(/[\s_]+/g, " ");
@@ -115,7 +130,7 @@ function bestDelimiter(text: string, known: readonly string[]): string {
   return best;
 }
 
-function headingIssues(sheet: Sheet, line: number): Issue[] {
+export function headingIssues(sheet: Sheet, line: number): Issue[] {
   const seen = new Map<string, SheetColumn>();
   const issues: Issue[] = [];
   for (const column of sheet.columns) {
