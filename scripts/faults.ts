@@ -9,8 +9,9 @@ const strengthNames = ["weak", "medium", "strong"] as const;
 
 /** Tells apart catching, moving the number, and withholding it. */
 function strengthLine(name: string, result: StrengthResult): string {
-  const shift = result.shift === null ? "headline withheld" : `headline moves ${result.shift.toFixed(result.shift < 10 ? 2 : 0)} × its 95 % half-width${result.withheld > 0 ? ` (withheld in ${result.withheld})` : ""}`;
-  const misled = result.shift !== null && result.shift > 1 && result.caught < result.of ? "  ← MISLEADS UNSEEN" : "";
+  const times = (value: number): string => value.toFixed(value < 10 ? 2 : 0);
+  const shift = result.shift === null ? "headline withheld" : `headline moves ${times(result.shift.ofClean)} × (own statement ${times(result.shift.ofOwn)} ×)${result.withheld > 0 ? `, withheld in ${result.withheld}` : ""}`;
+  const misled = result.misled > 0 ? `  ← MISLEADS UNSEEN ${result.misled}/${result.of}` : "";
   const codes = [...result.codes].map(([code, count]) => `${code} ${count}`).join(", ");
   return `      ${name.padEnd(7)} caught ${result.caught}/${result.of}  ${shift}  [${result.says}]${codes === "" ? "" : `  by ${codes}`}${misled}`;
 }
@@ -37,6 +38,7 @@ async function main(): Promise<void> {
     process.exitCode = 3;
     return;
   }
+  console.log("Moves: median change of the headline number in halves of its 95 % interval as the clean day states it (as the spoiled day states it).\n");
   const seeds = Array.from({ length: count }, (_, i) => 101 + i);
   const days = cleanDays();
   for (const fault of faults.filter((candidate) => only.length === 0 || only.includes(candidate.number))) printFault(await runFault(fault, seeds, days));

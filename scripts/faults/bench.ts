@@ -4,7 +4,7 @@ import type { MiniDay } from "./miniDay.ts";
 import { miniPlans } from "./miniPlans.ts";
 import type { MiniPlanName } from "./miniPlans.ts";
 import { codeOf, reduceMini, shiftOf } from "./reduceMini.ts";
-import type { Said } from "./reduceMini.ts";
+import type { Said, Shift } from "./reduceMini.ts";
 
 /** One fault at one strength over several seeds. */
 export interface StrengthResult {
@@ -13,8 +13,10 @@ export interface StrengthResult {
   readonly of: number;
   /** which codes caught it, with how many seeds */
   readonly codes: ReadonlyMap<string, number>;
-  /** median shift of the headline in halves of its 95 % interval; null = the number was withheld, or is not given at all */
-  readonly shift: number | null;
+  /** medians over the seeds; null = the number was withheld, or is not given at all */
+  readonly shift: Shift | null;
+  /** seeds in which the number was wrong by more than it admits and nothing said so */
+  readonly misled: number;
   readonly withheld: number;
 }
 
@@ -52,9 +54,10 @@ export async function runFault(fault: Fault, seeds: readonly number[], clean: Cl
   for (const index of strengths) {
     const strength = fault.strengths[index] as Fault["strengths"][number];
     const codes = new Map<string, number>();
-    const shifts: number[] = [];
+    const shifts: Shift[] = [];
     let caught = 0;
     let withheld = 0;
+    let misled = 0;
     for (const seed of seeds) {
       const { day, said } = await clean(fault.plan, seed);
       const spoiled = copyOf(day);
@@ -67,11 +70,15 @@ export async function runFault(fault: Fault, seeds: readonly number[], clean: Cl
       const shift = shiftOf(said, after, fault.headline);
       if (shift === null) withheld++;
       else shifts.push(shift);
+      if (by.length === 0 && shift !== null && shift.ofOwn > 1) misled++;
     }
-    shifts.sort((a, b) => a - b);
-    results.push({ says: strength.says, caught, of: seeds.length, codes, shift: shifts[Math.floor(shifts.length / 2)] ?? null, withheld });
+    results.push({ says: strength.says, caught, of: seeds.length, codes, shift: shifts.length === 0 ? null : { ofClean: middle(shifts.map((shift) => shift.ofClean)), ofOwn: middle(shifts.map((shift) => shift.ofOwn)) }, misled, withheld });
   }
   return { fault, strengths: results };
+}
+
+function middle(values: readonly number[]): number {
+  return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
 }
 
 /** How often each check alarms on clean days. */

@@ -43,6 +43,17 @@ export function editFrame(day: MiniDay, run: string, name: string, change: (valu
   });
 }
 
+/** Adds a column at the end of the frame logger's file. */
+export function addFrameColumn(day: MiniDay, run: string, name: string, unit: string, valueAt: (timeS: number, phases: RunPhases) => number): void {
+  editLog(day, `logs/${run}_frame.txt`, (table) => {
+    const lines = table.head.split("\n");
+    table.head = lines.map((line, i) => (i === lines.length - 2 ? `${line}\t${name}` : i === lines.length - 1 ? `${line}\t${unit}` : line)).join("\n");
+    table.names.push(name);
+    table.decimals.push(3);
+    table.rows.forEach((row, i) => row.push(valueAt(i / miniRates.frameHz, phasesOf(day, run))));
+  });
+}
+
 /** Changes one column of the drive logger's file; time on the frame logger's clock (to a few parts in 10 000). */
 export function editDrive(day: MiniDay, run: string, name: string, change: (value: number, timeS: number, phases: RunPhases) => number): void {
   const phases = phasesOf(day, run);
@@ -86,6 +97,18 @@ export function editSheet(day: MiniDay, path: string, change: (row: Record<strin
 /** Runs of a kind in the order of the day. */
 export function runsOf(day: MiniDay, kind: string): string[] {
   return day.plan.filter((run) => run.kind === kind).map((run) => run.id);
+}
+
+/** Runs that the frame and drive loggers recorded. */
+export function rollingRuns(day: MiniDay): string[] {
+  return [...day.phases.keys()];
+}
+
+/** Time of the frame logger's last row. */
+export function lastTimeS(day: MiniDay, run: string): number {
+  let rows = 0;
+  editLog(day, `logs/${run}_frame.txt`, (table) => void (rows = table.rows.length));
+  return (rows - 1) / miniRates.frameHz;
 }
 
 /** A text file of the day. */

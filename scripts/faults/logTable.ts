@@ -3,8 +3,8 @@ import type { MiniDay } from "./miniDay.ts";
 /** A log of a made day as columns; text columns (time stamps) stay text. */
 export interface LogTable {
   /** lines before the first row, as they stand */
-  readonly head: string;
-  readonly names: readonly string[];
+  head: string;
+  readonly names: string[];
   rows: (string | number)[][];
   /** decimals each column is written with; more may be asked for */
   readonly decimals: number[];

@@ -33,9 +33,9 @@ export interface MiniDay {
   readonly truth: ReadonlyMap<string, Readonly<Record<string, unknown>>>;
 }
 
-/** A clean small day. The same plan and seed give the same bytes. */
-export function makeMiniDay(planName: MiniPlanName, seed: number): MiniDay {
-  const plan: readonly PlannedRun[] = miniPlans[planName];
+/** A clean small day, of a named plan or of runs of one's own. The same plan and seed give the same bytes. */
+export function makeMiniDay(planned: MiniPlanName | readonly PlannedRun[], seed: number): MiniDay {
+  const plan: readonly PlannedRun[] = typeof planned === "string" ? miniPlans[planned] : planned;
   const errors = sensorErrors(seed);
   const beds = [...new Set(plan.flatMap((run) => run.bed ?? []))].map((id) => bedTruth(seed, id));
   const files = new Map<string, string | Uint8Array>();

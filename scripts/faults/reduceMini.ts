@@ -56,14 +56,21 @@ export function headlineOf(said: Said, headline: Headline): Estimate | null {
   return estimate === undefined || estimate === null || !Number.isFinite(estimate.value) ? null : estimate;
 }
 
-/**
- * How far a fault moved the headline number, in halves of the 95 % interval that the spoiled day states: beyond 1 the report is
- * wrong by more than it admits. null when either day gives no such number; a number that is withheld does not mislead.
- */
-export function shiftOf(clean: Said, spoiled: Said, headline: Headline): number | null {
+/** How far a fault moved the headline number, in halves of a stated 95 % interval. */
+export interface Shift {
+  /** against the clean day's statement: whether the fault matters */
+  readonly ofClean: number;
+  /** against the spoiled day's own statement: beyond 1 the report is wrong by more than it admits */
+  readonly ofOwn: number;
+}
+
+/** null when either day gives no such number; a number that is withheld does not mislead. */
+export function shiftOf(clean: Said, spoiled: Said, headline: Headline): Shift | null {
   const before = headlineOf(clean, headline);
   const after = headlineOf(spoiled, headline);
   if (before === null || after === null) return null;
-  const expanded = expandedUncertainty(after);
-  return expanded === null ? null : Math.abs(after.value - before.value) / expanded.half;
+  const stated = [before, after].map((estimate) => expandedUncertainty(estimate)?.half ?? null);
+  const [clear, own] = stated;
+  const moved = Math.abs(after.value - before.value);
+  return clear === null || clear === undefined || own === null || own === undefined ? null : { ofClean: moved / clear, ofOwn: moved / own };
 }

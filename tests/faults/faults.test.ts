@@ -10,7 +10,7 @@ describe("the fault bench, small", () => {
     const strong = strengths[0];
     expect(strong?.caught, `caught by one of ${fault.caughtBy.join(", ")}`).toBe(1);
     // The strong strength must matter: the number is wrong by more than it admits, or is not given any more.
-    if (strong !== undefined && strong.shift !== null) expect(strong.shift).toBeGreaterThan(1);
+    if (strong !== undefined && strong.shift !== null) expect(strong.shift.ofClean).toBeGreaterThan(1);
   });
 
   test("clean days raise no alarm", async () => {
