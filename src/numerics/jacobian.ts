@@ -2,11 +2,12 @@
 export type Jacobian = (x: number, parameters: readonly number[]) => readonly number[];
 
 const stepShare = Math.cbrt(2 ** -52);
+const smallestShare = 1e-3;
 
 /**
  * Slopes of a model by its parameters, by central differences.
  *
- *   ∂f/∂pⱼ ≈ ( f(pⱼ + h) − f(pⱼ − h) ) / 2h,   h = ∛ε · |pⱼ|
+ *   ∂f/∂pⱼ ≈ ( f(pⱼ + h) − f(pⱼ − h) ) / 2h,   h = ∛ε · max(|pⱼ|, typicalⱼ/1000)
  *
  * Unit of y per unit of the parameter; relative error near ε^(2/3) ≈ 4e-11 for a smooth model. One-sided where the other
  * side lies beyond a bound or the model is not finite there; NaN where neither side is finite.
@@ -14,7 +15,7 @@ const stepShare = Math.cbrt(2 ** -52);
  * @param model      f(x, p)
  * @param x          where
  * @param parameters p, finite
- * @param typical    sizes to take the step from where a parameter is zero; 1 where that is zero too
+ * @param typical    sizes to take the step from where a parameter is far smaller, lest the step vanish in rounding; 1 where both are zero
  * @param lower      bounds of p, −Infinity for none
  * @param upper      bounds of p, Infinity for none
  * @param matrix     receives the slopes, one column of x.length values per parameter
@@ -35,7 +36,7 @@ export function centralJacobian(
   const moved = [...parameters];
   for (let j = 0; j < parameters.length; j++) {
     const value = parameters[j] as number;
-    const step = stepShare * (Math.abs(value) || Math.abs(typical[j] as number) || 1);
+    const step = stepShare * (Math.max(Math.abs(value), smallestShare * Math.abs(typical[j] as number)) || 1);
     const above = Math.min(upper[j] as number, value + step);
     const below = Math.max(lower[j] as number, value - step);
     for (let i = 0; i < n; i++) {

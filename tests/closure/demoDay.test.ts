@@ -38,10 +38,10 @@ const calibrations: readonly (readonly [start: string, error: (errors: SensorErr
 
 let day: DayResult;
 let truth: DayTruth;
-beforeAll(() => {
+beforeAll(async () => {
   expect(existsSync(`${folder}/truth.json`), "npm test makes the demo day; by hand: npx tsx scripts/makeDemoDay.ts demo-day").toBe(true);
   truth = JSON.parse(readFileSync(`${folder}/truth.json`, "utf8")) as DayTruth;
-  day = reduceDay(folder);
+  day = await reduceDay(folder);
 }, 600_000);
 
 interface Trial {

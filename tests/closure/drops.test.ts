@@ -10,16 +10,16 @@ const seeds = 200;
 const counted = tally();
 const notGo: string[] = [];
 
-function oneSeed(seed: number): void {
+async function oneSeed(seed: number): Promise<void> {
   const wheel = wheels[seed % wheels.length] as WheelTruth;
   const dropHeightM = dropHeights[seed % dropHeights.length] as number;
-  const { day, truths } = reduceMade(seed, [plan({ id: "D", kind: "drop", wheel: wheel.id, dropHeightM })]);
+  const { day, truths } = await reduceMade(seed, [plan({ id: "D", kind: "drop", wheel: wheel.id, dropHeightM })]);
   for (const run of day.runs) if (run.verdict !== "go") notGo.push(`seed ${seed}, ${wheel.id} from ${dropHeightM} m: ${run.reasons[0]}`);
   for (const [name, value] of truthOf("drop", truths.get("D") ?? {}, wheel)) note(counted, name, measured(day, "D", name), value, `seed ${seed}, ${wheel.id} from ${dropHeightM} m`);
 }
 
-beforeAll(() => {
-  for (let seed = 1; seed <= seeds; seed++) oneSeed(seed);
+beforeAll(async () => {
+  for (let seed = 1; seed <= seeds; seed++) await oneSeed(seed);
 }, 600_000);
 
 /** Why an interval is rightly wider than its errors. */

@@ -42,7 +42,7 @@ function separateGains(seed: number): SensorErrors {
 }
 
 /** Runs made from a seed, sensors' errors drawn anew, written as a day folder, and reduced from those bytes. */
-export function reduceMade(seed: number, runs: readonly PlannedRun[]): MadeDay {
+export async function reduceMade(seed: number, runs: readonly PlannedRun[]): Promise<MadeDay> {
   const folder = mkdtempSync(join(tmpdir(), "closure-"));
   try {
     const truths = new Map(runs.map((run) => [run.id, writeRun(folder, seed, run)]));
@@ -51,7 +51,7 @@ export function reduceMade(seed: number, runs: readonly PlannedRun[]): MadeDay {
     writeFileSync(join(folder, "runs.csv"), runSheet(runs, new Map()));
     writeFileSync(join(folder, "wheels.csv"), wheelSheet());
     if (beds.length > 0) writeFileSync(join(folder, "beds.csv"), bedSheet(beds));
-    return { day: reduceDay(folder), truths };
+    return { day: await reduceDay(folder), truths };
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

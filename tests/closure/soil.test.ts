@@ -13,13 +13,13 @@ const notGo: string[] = [];
 let inRegion = 0;
 
 /** Plates in three preparations of the bed, shear at four stresses in two of them: as on the demo day. */
-function oneSeed(seed: number): void {
+async function oneSeed(seed: number): Promise<void> {
   const beds = ["B1", "B2", "B3"];
   const runs = [
     ...beds.flatMap((bed, b) => plates.map((plateM, i) => plan({ id: `P${b}${i}`, kind: "plate", bed, plateM, repeat: b + 1 }))),
     ...beds.slice(0, 2).flatMap((bed, b) => normalStresses.map((normalStressPa, i) => plan({ id: `S${b}${i}`, kind: "shear", bed, normalStressPa, repeat: b + 1 }))),
   ];
-  const { day, truths } = reduceMade(seed, runs);
+  const { day, truths } = await reduceMade(seed, runs);
   for (const run of day.runs) if (run.verdict !== "go") notGo.push(`seed ${seed}, ${run.plan.id}: ${run.reasons[0]}`);
   // One run a seed: runs of one day share their calibrations, so they are no trials of their own.
   for (const [kind, run] of [["plate", `P${seed % 3}${seed % 2}`], ["shear", `S${seed % 2}${seed % 4}`]] as const) {
@@ -55,8 +55,8 @@ function holdsPoint(outline: readonly (readonly [number, number])[], x: number, 
   return inside;
 }
 
-beforeAll(() => {
-  for (let seed = 1; seed <= seeds; seed++) oneSeed(seed);
+beforeAll(async () => {
+  for (let seed = 1; seed <= seeds; seed++) await oneSeed(seed);
 }, 600_000);
 
 /** Why an interval is rightly wider than its errors. */

@@ -10,10 +10,10 @@ describe("each day in fixtures/ gives what it gave", () => {
   test("there are days", () => expect(fixtureDays()).toEqual(expect.arrayContaining(["excerpt-day", "open-plates"])));
 
   for (const name of fixtureDays()) {
-    test(name, () => {
+    test(name, async () => {
       const file = join(fixtures, name, "expected.json");
       expect(existsSync(file), `${file} is missing: npx tsx scripts/updateGolden.ts ${name}`).toBe(true);
-      expect(daySummary(reduceDay(join(fixtures, name)))).toEqual(JSON.parse(readFileSync(file, "utf8")));
+      expect(daySummary(await reduceDay(join(fixtures, name)))).toEqual(JSON.parse(readFileSync(file, "utf8")));
     });
   }
 });

@@ -14,8 +14,8 @@ const published = [
 ] as const;
 
 let day: DayResult;
-beforeAll(() => {
-  day = reduceDay("fixtures/open-plates");
+beforeAll(async () => {
+  day = await reduceDay("fixtures/open-plates");
 });
 
 test.each(published)("run $run: exponent and stiffness of the published curve", ({ run, n, k, goodness, unweighted }) => {
