@@ -4,9 +4,9 @@ import { daySummary, dayExitCode } from "./daySummary.ts";
 import { progressLine } from "./progress.ts";
 
 /** Findings of every run, worst first; nothing is written. */
-export function checkCommand(day: string, options: { readonly quiet?: boolean }): number {
+export async function checkCommand(day: string, options: { readonly quiet?: boolean }): Promise<number> {
   const progress = progressLine(options.quiet === true);
-  const result = reduceDay(day, { onProgress: progress.step, findingsOnly: true });
+  const result = await reduceDay(day, { onProgress: progress.step, findingsOnly: true });
   progress.end();
   const lines: string[] = [];
   for (const run of result.runs) {

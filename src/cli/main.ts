@@ -39,8 +39,8 @@ program
     "after",
     `
 When a run is read: every logger that records its kind has written its file, and each file is complete. A file is complete
-when its size and times have not changed for --settle seconds (or two and a half times the longest pause seen between two of
-its growths, up to 10 s) and its last line has a line end. A file at rest whose last line stays open is read after 30 s
+when its size and times have not changed for --settle seconds (or two and a half times the longest pause that it was seen to
+make after a whole line, up to 10 s) and its last line has a line end. A file at rest whose last line stays open is read after 30 s
 without that line, and its card says so. A run whose second file does not come waits and says for which. A file that changes
 after it was read is waited for and read again. For a logger that writes more than 4 s apart, give a longer --settle.
 

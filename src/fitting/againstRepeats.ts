@@ -10,7 +10,7 @@ export interface AgainstRepeats {
   readonly others: readonly { readonly run: string; readonly value: number }[];
   /** this run less the mean of the others, with the uncertainty of measuring alone: what they share cancels */
   readonly difference: Estimate;
-  /** how far a repeat may lie from that mean by the day's own scatter (99 %); null = no other repeats show a scatter yet */
+  /** how far a repeat may lie from that mean by the day's own scatter (99 %); null = no other repeats show a scatter yet (equal to the last digit shows none) */
   readonly limit: number | null;
   /** beyond that limit; null where there is none */
   readonly apart: boolean | null;
@@ -47,7 +47,7 @@ export function againstRepeats(run: RunResult, runs: readonly RunResult[], measu
   if (n === 0) return null;
   const difference = combine([own, ...others.map(({ estimate }) => estimate)], (x = Number.NaN, ...values) => x - values.reduce((sum, value) => sum + value, 0) / n, own.unit, `difference to the mean of ${n} repeat${n === 1 ? "" : "s"}`);
   const scatter = repeatabilityFrom(rest.map((other) => ({ ...other, measures: other.measures.filter((candidate) => candidate.name === measure) })))[0];
-  const limit = scatter === undefined || scatter.pooledSd === null ? null : studentTQuantile(0.5 + coverage / 2, scatter.degreesOfFreedom) * scatter.pooledSd * Math.sqrt(1 + 1 / n);
+  const limit = scatter === undefined || scatter.pooledSd === null || scatter.pooledSd === 0 ? null : studentTQuantile(0.5 + coverage / 2, scatter.degreesOfFreedom) * scatter.pooledSd * Math.sqrt(1 + 1 / n);
   return { others: others.map(({ run: id, value }) => ({ run: id, value })), difference, limit, apart: limit === null ? null : Math.abs(difference.value) > limit };
 }
 

@@ -33,6 +33,10 @@ test("one repeat and no scatter: a difference without a limit", () => {
   expect(againstRepeats(run("a", 0.35), [run("b", 0.3)], "pullCoefficient")).toMatchObject({ limit: null, apart: null });
 });
 
+test("repeats equal to the last digit show no scatter to judge by", () => {
+  expect(againstRepeats(run("a", 0.35), [run("b", 0.3), run("c", 0.3)], "pullCoefficient")).toMatchObject({ limit: null, apart: null });
+});
+
 test.each([
   ["another wheel", run("b", 0.3, 0.2, {}, "W2")],
   ["another slip", run("b", 0.3, 0.4)],

@@ -10,11 +10,10 @@ const carriageReturn = 13;
  */
 export function endsWhole(head: Uint8Array, tail: Uint8Array): boolean {
   if (!isText(head)) return true;
-  const last = tail.at(-1);
-  if (last === lineFeed || last === carriageReturn) return true;
+  // A carriage return ends a line alone only where no line feed follows it elsewhere: the file may be cut between the two.
+  const ends = (byte: number | undefined): boolean => byte === lineFeed || (byte === carriageReturn && !head.includes(lineFeed));
   // UTF-16 with the low byte first: the line end's high byte comes last.
-  const before = tail.at(-2);
-  return last === 0 && (before === lineFeed || before === carriageReturn);
+  return ends(tail.at(-1)) || (tail.at(-1) === 0 && ends(tail.at(-2)));
 }
 
 /** Text holds no zero bytes, unless it is UTF-16: then about every second one is. */

@@ -2,7 +2,7 @@
 export interface SettleRule {
   /** size and times of the file must not have changed for this long */
   readonly settleMs: number;
-  /** … and for this many times the longest pause seen between two of its growths, so that a logger that writes now and then is waited for */
+  /** … and for this many times the longest pause it was seen to make after a whole line, so that a logger that writes now and then is waited for */
   readonly pauses: number;
   /** … but never longer than this for its pauses' sake */
   readonly longestSettleMs: number;
@@ -31,9 +31,10 @@ export interface FileWatch extends Sighting {
 export function lookAgain(known: FileWatch | undefined, seen: Sighting, nowMs: number, rule: SettleRule, whole: () => boolean | null): FileWatch {
   if (known !== undefined && known.size === seen.size && known.changedMs === seen.changedMs) return known.whole === null ? { ...known, whole: whole() } : known;
   const pauseMs = known === undefined ? 0 : nowMs - known.sinceMs;
-  // A file written anew, or after a rest that already counted as complete, starts again.
+  // A file written anew, or after a long rest, starts again. A pause inside a line deceives nobody and asks for no longer wait.
   const grew = known !== undefined && seen.size > known.size && known.size > 0 && pauseMs < rule.longestSettleMs;
-  return { ...seen, sinceMs: nowMs, longestPauseMs: grew ? Math.max(known.longestPauseMs, pauseMs) : 0, whole: whole() };
+  const longestPauseMs = grew ? Math.max(known.longestPauseMs, known.whole === true ? pauseMs : 0) : 0;
+  return { ...seen, sinceMs: nowMs, longestPauseMs, whole: whole() };
 }
 
 export type FileStage =

@@ -49,7 +49,7 @@ function latestHtml({ said, n }: Latest, day: DayWatch): Html {
   const [first, ...rest] = said;
   if (first === undefined) return html`<div class="latest s-files" data-n="${n}"><p class="big">${day.campaign === null ? "No usable run sheet yet" : "No run read yet"}</p><p>${day.campaign === null ? "What is wrong with the day’s sheets stands below." : "A run’s verdict appears here when its files are complete."}</p></div>`;
   const { sign, word, asks } = stateWords[first.state];
-  return html`<div class="latest s-${first.state}" data-n="${n}"><p class="big"><span aria-hidden="true">${sign}</span> ${first.run} <b>${word}</b></p><p>${first.reason === "" ? `${asks}.` : `${asks}: ${first.reason}`}</p>${rest.length > 0 && html`<p class="also">${each(rest.slice(0, 12), ({ run, state }) => html`<span class="chip s-${state}"><span aria-hidden="true">${stateWords[state].sign}</span> ${run} ${stateWords[state].word}</span> `)}${rest.length > 12 && `and ${rest.length - 12} more`}</p>`}</div>`;
+  return html`<div class="latest s-${first.state}" data-n="${n}"><p class="big"><span aria-hidden="true">${sign}</span> ${first.run} <b>${word}</b></p><p class="asked">${first.reason === "" ? `${asks}.` : `${asks}: ${first.reason}`}</p>${rest.length > 0 && html`<p class="also">${each(rest.slice(0, 12), ({ run, state }) => html`<span class="chip s-${state}"><span aria-hidden="true">${stateWords[state].sign}</span> ${run} ${stateWords[state].word}</span> `)}${rest.length > 12 && `and ${rest.length - 12} more`}</p>`}</div>`;
 }
 
 function actHtml(cards: readonly Card[]): Html {

@@ -54,6 +54,12 @@ describe("when a file is complete", () => {
     expect(kind(looks([[0, 10], [60_000, 20]]), 61_500)).toBe("complete");
   });
 
+  test("a pause inside a line asks for no longer wait", () => {
+    const paused = looks([[0, 10], [4000, 20]], cut);
+    expect(kind({ ...paused, whole: true }, 5499)).toBe("growing");
+    expect(kind({ ...paused, whole: true }, 5500)).toBe("complete");
+  });
+
   test("an open last line is waited for half a minute, then read as it is", () => {
     const file = looks([[0, 10]], cut);
     expect(fileStage(file, 29_999, settleRule)).toEqual({ kind: "open", readAtMs: 30_000 });
@@ -71,6 +77,7 @@ describe("whether the last line is whole", () => {
   test.each([
     ["a line feed", bytes("a\n1\n"), true],
     ["a carriage return", bytes("a\r1\r"), true],
+    ["a carriage return whose line feed has not come yet", bytes("a\r\n1\r"), false],
     ["nothing", bytes("a\n1"), false],
     ["zeros a logger reserved", Uint8Array.from([...bytes("a\n1\n".padStart(400, "x")), 0, 0]), false],
     ["a line feed in UTF-16, low byte first", utf16("ab\n1\n", "last"), true],
