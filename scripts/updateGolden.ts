@@ -9,6 +9,6 @@ import { daySummary, fixtureDays, fixtures, summaryText } from "../tests/golden/
 const names = process.argv.slice(2);
 for (const name of names.length > 0 ? names : fixtureDays()) {
   const file = join(fixtures, name, "expected.json");
-  writeFileSync(file, summaryText(daySummary(reduceDay(join(fixtures, name)))));
+  writeFileSync(file, summaryText(daySummary(await reduceDay(join(fixtures, name)))));
   console.log(file);
 }

@@ -35,21 +35,21 @@ export const referenceKinds: readonly RunPlan["kind"][] = ["hardFloor", "freeSpi
  * @param folder  holds rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv and the logs
  * @throws InputError when the day as a whole cannot be understood; what is wrong with one run stays with that run
  */
-export function reduceDay(folder: string, options: ReduceOptions = {}): DayResult {
+export async function reduceDay(folder: string, options: ReduceOptions = {}): Promise<DayResult> {
   const campaign = readCampaign(folder);
   const copies = copiedFiles(folder, campaign);
   const done = new Map<string, RunResult>();
-  const reduceAll = (plans: readonly RunPlan[], references: References): void => {
+  const reduceAll = async (plans: readonly RunPlan[], references: References): Promise<void> => {
     for (const plan of plans) {
-      const result = withCopies(reduceOne(folder, campaign, plan, references), copies);
+      const result = withCopies(await reduceOne(folder, campaign, plan, references), copies);
       done.set(plan.id, result);
       options.onProgress?.(done.size, campaign.runs.length, result);
     }
   };
   const isReference = (plan: RunPlan): boolean => referenceKinds.includes(plan.kind);
-  reduceAll(campaign.runs.filter(isReference), { rollingRadii: [], drags: [], deflections: [] });
+  await reduceAll(campaign.runs.filter(isReference), { rollingRadii: [], drags: [], deflections: [] });
   const references = referencesFrom([...done.values()], campaign);
-  reduceAll(campaign.runs.filter((plan) => !isReference(plan)), references);
+  await reduceAll(campaign.runs.filter((plan) => !isReference(plan)), references);
   const runs = campaign.runs.map((plan) => done.get(plan.id) as RunResult);
   const unclaimed = unclaimedFiles(folder, campaign);
   return {
@@ -66,7 +66,7 @@ export function reduceDay(folder: string, options: ReduceOptions = {}): DayResul
 }
 
 /** One run of the day; mistakes on its row of the sheet leave it unread. */
-export function reduceOne(folder: string, campaign: Campaign, plan: RunPlan, references: References): RunResult {
+export async function reduceOne(folder: string, campaign: Campaign, plan: RunPlan, references: References): Promise<RunResult> {
   const issues = campaign.issues.filter((issue) => issue.run === plan.id);
   if (issues.length > 0) return unreadRun(plan, issues);
   const wheel = campaign.wheels.find((candidate) => candidate.id === plan.wheel) ?? null;

@@ -19,7 +19,7 @@ export async function readBytes(bytes: Uint8Array, fileName: string, options: Re
   return (await format.load()).read(bytes, fileName, options);
 }
 
-function emptyFile(fileName: string): InputError {
+export function emptyFile(fileName: string): InputError {
   return new InputError([{ code: "empty-file", at: fileName, message: "expected a log, found an empty file", hint: "Copy the log again, or exclude the run in runs.csv" }]);
 }
 

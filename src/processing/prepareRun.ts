@@ -18,7 +18,7 @@ import type { ClockAlignment } from "./dayResult.ts";
 import type { PreparedRun } from "./preparedRun.ts";
 
 /** Reads one log of the day. @throws InputError */
-export type ReadTable = (relativePath: string, options: ReadOptions) => RawTable;
+export type ReadTable = (relativePath: string, options: ReadOptions) => RawTable | Promise<RawTable>;
 
 export interface Prepared {
   readonly run: PreparedRun;
@@ -37,14 +37,14 @@ export function loggersFor(rig: Rig, plan: RunPlan): [string, Rig["loggers"][str
  *
  * @throws InputError holding the issues of all its logs
  */
-export function prepareRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, read: ReadTable): Prepared {
+export async function prepareRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, read: ReadTable): Promise<Prepared> {
   const issues: Issue[] = [];
   const findings: Finding[] = [];
   const segments: Segment[] = [];
   const named: { logger: string; recording: Recording }[] = [];
   for (const [name, logger] of loggersFor(rig, plan)) {
     try {
-      const table = read(logPath(logger, plan.sheetId), { ...logger, columns: Object.values(logger.channels).map((channel) => channel.column) });
+      const table = await read(logPath(logger, plan.sheetId), { ...logger, columns: Object.values(logger.channels).map((channel) => channel.column) });
       const label = labelFinding(table, logger.runLabel, plan.sheetId);
       if (label !== null) findings.push(label);
       const calibrated = calibrate(table, logger, rig);

@@ -24,9 +24,9 @@ import type { RunResult, RunVerdict, Trace } from "./dayResult.ts";
 const tracePoints = 500;
 
 /** One run from its files to its measures. Never throws for bad input: that becomes the run's issues. */
-export function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References, read: ReadTable): RunResult {
+export async function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References, read: ReadTable): Promise<RunResult> {
   try {
-    const prepared = prepareRun(plan, wheel, rig, read);
+    const prepared = await prepareRun(plan, wheel, rig, read);
     const reduced = measureRun(prepared.run, references);
     const segments = [...prepared.segments, ...reduced.segments];
     const findings = [...prepared.findings, ...reduced.findings].map((found) => outsideWindow(found, segments));

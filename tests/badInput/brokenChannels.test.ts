@@ -50,7 +50,7 @@ describe("a broken channel of any logger never stops the day", () => {
   const files: DayFiles = Object.fromEntries(["rig.yaml", "runs.csv", "wheels.csv", "beds.csv", "cones.csv", ...names.map((name) => `logs/${name}`)].map((path) => [path, readFileSync(join(source, path))]));
   const sheet = readFileSync(join(source, "runs.csv"), "utf8").split("\n");
 
-  test.each(["R001_press.csv", "R002_drive.csv", "R002_frame.txt", "R003_drive.csv", "R005_press.csv", "R007_shear.csv", "R009_drive.csv", "R009_frame.txt", "R011_drop.csv"])("%s, column by column", (name) => {
+  test.each(["R001_press.csv", "R002_drive.csv", "R002_frame.txt", "R003_drive.csv", "R005_press.csv", "R007_shear.csv", "R009_drive.csv", "R009_frame.txt", "R011_drop.csv"])("%s, column by column", async (name) => {
     const id = name.slice(0, 4);
     const log = readLines(readFileSync(join(source, "logs", name), "latin1"));
     expect(log.columns).toBeGreaterThan(2);
@@ -58,7 +58,7 @@ describe("a broken channel of any logger never stops the day", () => {
     for (let column = 1; column < log.columns; column++) {
       for (const [what, failure] of Object.entries(failures)) {
         writeFileSync(join(folder, "logs", name), broken(log, column, failure), "latin1");
-        const [run] = reduceDay(folder).runs;
+        const [run] = (await reduceDay(folder)).runs;
         expect(run?.plan.id, `${name} column ${column} ${what}`).toBe(id);
         expect(["go", "look", "repeat", "unread"], `${name} column ${column} ${what}`).toContain(run?.verdict);
       }

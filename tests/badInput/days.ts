@@ -40,9 +40,9 @@ export function dayWith(change: Change): string {
 }
 
 /** The issues that make the whole day unreadable. */
-export function refusal(folder: string): readonly Issue[] {
+export async function refusal(folder: string): Promise<readonly Issue[]> {
   try {
-    reduceDay(folder);
+    await reduceDay(folder);
   } catch (error) {
     if (error instanceof InputError) return error.issues;
     throw error;

@@ -6,9 +6,9 @@ import type { Change } from "./days.ts";
 
 afterAll(removeDays);
 
-test("the tiny day itself is without a mistake", () => {
+test("the tiny day itself is without a mistake", async () => {
   const folder = dayWith(() => undefined);
-  const day = reduceDay(folder);
+  const day = await reduceDay(folder);
   expect(verdicts(day)).toEqual({ H1: "go", T1: "go", T2: "go" });
   expect(["H1", "T1", "T2"].filter((id) => !measured(day, id))).toEqual([]);
   expect(drawbar("check", folder, "--quiet")).toMatchObject({ code: 0, err: "" });
@@ -36,9 +36,9 @@ const unread: readonly (readonly [what: string, change: Change, code: string, at
 ];
 
 describe("one run's mistake stays with that run", () => {
-  test.each(unread)("%s", (_, change, code, at) => {
+  test.each(unread)("%s", async (_, change, code, at) => {
     const folder = dayWith(change);
-    const day = reduceDay(folder);
+    const day = await reduceDay(folder);
     const bad = day.runs.find((run) => run.verdict === "unread");
     expect(bad?.plan.line).toBe(3);
     expect(bad?.issues.map((issue) => [issue.code, issue.at])).toEqual([[code, at]]);
@@ -50,30 +50,30 @@ describe("one run's mistake stays with that run", () => {
     expect(out).toContain(`${at}: expected`);
   });
 
-  test("a duplicate run id: none of the two rows is measured, the others are", () => {
+  test("a duplicate run id: none of the two rows is measured, the others are", async () => {
     const folder = dayWith(replaced("runs.csv", "T1,traction,W1,B1,70,10,", "T1,traction,W1,B1,70,10,\nt1,traction,W1,B1,70,20,"));
-    const day = reduceDay(folder);
+    const day = await reduceDay(folder);
     expect(verdicts(day)).toEqual({ H1: "go", "T1 (line 3)": "unread", "t1 (line 4)": "unread", T2: "go" });
     expect(day.runs.flatMap((run) => run.issues.map((issue) => [issue.code, issue.at]))).toEqual([3, 4].map((line) => ["duplicate-run", `runs.csv line ${line}, column "run"`]));
     expect(measured(day, "T2")).toBe(true);
     expect(drawbar("check", folder, "--quiet").code).toBe(1);
   });
 
-  test("mistakes in several runs are all told", () => {
+  test("mistakes in several runs are all told", async () => {
     const folder = dayWith((files) => {
       replaced("runs.csv", "T1,traction,W1", "T1,traction,W7")(files);
       delete files["logs/T2.csv"];
     });
-    const day = reduceDay(folder);
+    const day = await reduceDay(folder);
     expect(day.runs.flatMap((run) => run.issues.map((issue) => issue.code))).toEqual(["unknown-wheel", "missing-file"]);
     expect(measured(day, "H1")).toBe(true);
   });
 });
 
 describe("doubtful data are found, the other runs measured", () => {
-  test("a channel of NaN alone", () => {
+  test("a channel of NaN alone", async () => {
     const folder = dayWith(cells((row) => void (row[2] = "NaN")));
-    const day = reduceDay(folder);
+    const day = await reduceDay(folder);
     expect(verdicts(day)).toEqual({ H1: "go", T1: "repeat", T2: "go" });
     expect(day.runs[1]?.findings).toContainEqual(expect.objectContaining({ code: "missing-samples", severity: "reject", channel: "drawbarPull", measured: 1 }));
     expect(day.runs[1]?.findings).toContainEqual(expect.objectContaining({ code: "zero-missing", severity: "reject", channel: "drawbarPull" }));
@@ -81,36 +81,36 @@ describe("doubtful data are found, the other runs measured", () => {
     expect(drawbar("check", folder, "--quiet").code).toBe(1);
   });
 
-  test.each([["load", 1], ["pull", 2], ["angle", 3], ["position", 4]] as const)("NaN in every row of the %s: that run gives no number that passes for measured", (_, column) => {
-    const day = reduceDay(dayWith(cells((row) => void (row[column] = "NaN"))));
+  test.each([["load", 1], ["pull", 2], ["angle", 3], ["position", 4]] as const)("NaN in every row of the %s: that run gives no number that passes for measured", async (_, column) => {
+    const day = await reduceDay(dayWith(cells((row) => void (row[column] = "NaN"))));
     expect(day.runs[1]?.verdict).toBe("repeat");
     expect(measured(day, "T1")).toBe(false);
     expect(measured(day, "T2")).toBe(true);
   });
 
-  test("a wheel angle in a unit far too small is told, not counted turn by turn", () => {
-    const day = reduceDay(dayWith(cells((row) => void (row[3] = String(Number(row[3]) * 1e9)))));
+  test("a wheel angle in a unit far too small is told, not counted turn by turn", async () => {
+    const day = await reduceDay(dayWith(cells((row) => void (row[3] = String(Number(row[3]) * 1e9)))));
     expect(day.runs[1]?.findings).toContainEqual(expect.objectContaining({ code: "angle-too-coarse", severity: "reject", channel: "wheelAngle" }));
     expect(verdicts(day)).toEqual({ H1: "go", T1: "repeat", T2: "go" });
   });
 
-  test("a single NaN does not cost the run", () => {
-    const day = reduceDay(dayWith(cells((row, i) => void (i === 500 && (row[2] = "NaN")))));
+  test("a single NaN does not cost the run", async () => {
+    const day = await reduceDay(dayWith(cells((row, i) => void (i === 500 && (row[2] = "NaN")))));
     expect(measured(day, "T1")).toBe(true);
   });
 
-  test("two runs with the same bytes are both rejected, since nothing says whose file it is", () => {
+  test("two runs with the same bytes are both rejected, since nothing says whose file it is", async () => {
     const folder = dayWith((files) => void (files[log] = files["logs/T2.csv"] ?? ""));
-    const day = reduceDay(folder);
+    const day = await reduceDay(folder);
     expect(verdicts(day)).toEqual({ H1: "go", T1: "repeat", T2: "repeat" });
     for (const run of day.runs.slice(1)) expect(run.findings).toContainEqual(expect.objectContaining({ code: "same-bytes", severity: "reject" }));
     expect(measured(day, "H1")).toBe(true);
     expect(drawbar("check", folder, "--quiet").code).toBe(1);
   });
 
-  test("a log for a run not on the sheet is told; nothing is rejected for it", () => {
+  test("a log for a run not on the sheet is told; nothing is rejected for it", async () => {
     const folder = dayWith((files) => void (files["logs/T9.csv"] = String(files["logs/T2.csv"]).replace("0.00", "0.0")));
-    const day = reduceDay(folder);
+    const day = await reduceDay(folder);
     expect(day.unclaimedFiles).toEqual(["logs/T9.csv"]);
     expect(day.findings).toContainEqual(expect.objectContaining({ code: "log-not-on-sheet", severity: "look" }));
     expect(verdicts(day)).toEqual({ H1: "go", T1: "go", T2: "go" });

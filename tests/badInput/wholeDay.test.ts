@@ -28,9 +28,9 @@ const refused: readonly (readonly [what: string, change: Change, code: string, a
 ];
 
 describe("a day that cannot be understood is refused as a whole", () => {
-  test.each(refused)("%s", (_, change, code, at) => {
+  test.each(refused)("%s", async (_, change, code, at) => {
     const folder = dayWith(change);
-    const issues = refusal(folder);
+    const issues = await refusal(folder);
     expect(issues.map((issue) => [issue.code, issue.at])).toContainEqual([code, at]);
     const out = join(folder, "out");
     const ended = drawbar("reduce", folder, "--out", out, "--quiet");
@@ -39,13 +39,13 @@ describe("a day that cannot be understood is refused as a whole", () => {
     expect(existsSync(out)).toBe(false);
   });
 
-  test("mistakes in several files are all told at once", () => {
+  test("mistakes in several files are all told at once", async () => {
     const folder = dayWith((files) => {
       replaced("rig.yaml", /slipRadius.*\n/, "")(files);
       replaced("runs.csv", "load [N]", "load [mm]")(files);
       replaced("wheels.csv", "mass [kg]", "mass")(files);
     });
-    expect(refusal(folder).map((issue) => issue.code)).toEqual(["no-radius-policy", "wrong-dimension", "missing-unit"]);
+    expect((await refusal(folder)).map((issue) => issue.code)).toEqual(["no-radius-policy", "wrong-dimension", "missing-unit"]);
   });
 
   test("no folder, and a file for a folder", () => {
@@ -95,8 +95,8 @@ describe("names that are code elsewhere", () => {
     expect(table).toContain("'=cmd");
   });
 
-  test("and the runs are measured all the same", () => {
-    const day = reduceDay(dayWith(change));
+  test("and the runs are measured all the same", async () => {
+    const day = await reduceDay(dayWith(change));
     expect(measured(day, "T1")).toBe(true);
     expect(day.runs[1]?.plan).toMatchObject({ wheel: script, remark: script });
   });

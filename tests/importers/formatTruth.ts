@@ -3,7 +3,7 @@ import { expect } from "vitest";
 import { InputError } from "../../src/core/errors.ts";
 import type { Issue } from "../../src/core/errors.ts";
 import type { RawTable, ReadOptions } from "../../src/importers/contract.ts";
-import { readAnyBytes } from "../../src/importers/readLog.ts";
+import { readBytes } from "../../src/importers/readLog.ts";
 
 /** The invented log that the outside writers were given (scripts/fixtures/truth.py): every number is exact in binary. */
 const rows = 200;
@@ -23,7 +23,7 @@ export function formatFile(name: string): Uint8Array {
 export const elapsed: ReadOptions = { clock: { kind: "elapsed", column: "t", unit: "s" }, columns: ["Fx", "Fz", "Enc"], missing: [], overload: [] };
 
 export async function readFormat(file: string | Uint8Array, options: Partial<ReadOptions> = {}): Promise<RawTable> {
-  return readAnyBytes(typeof file === "string" ? formatFile(file) : file, "logs/R07", { ...elapsed, ...options });
+  return readBytes(typeof file === "string" ? formatFile(file) : file, "logs/R07", { ...elapsed, ...options });
 }
 
 /** The issues with which a file is refused; fails where it is not. */

@@ -1,7 +1,9 @@
 import { InputError } from "../../src/core/errors.ts";
 import type { Issue } from "../../src/core/errors.ts";
 import type { RawTable, ReadOptions } from "../../src/importers/contract.ts";
-import { readBytes } from "../../src/importers/readLog.ts";
+import { delimitedText } from "../../src/importers/delimitedText.ts";
+import { emptyFile } from "../../src/importers/readLog.ts";
+import { formatOf, unknownFormat } from "../../src/importers/registry.ts";
 
 /** Options of a log with elapsed time in `t` and one column `F`. */
 export const plain: ReadOptions = { clock: { kind: "elapsed", column: "t", unit: "s" }, columns: ["F"], missing: [], overload: [] };
@@ -15,8 +17,13 @@ export function utf16(text: string, order: "le" | "be", mark = true): Uint8Array
   return new Uint8Array(order === "le" ? bytes : bytes.swap16());
 }
 
+/** Reads a text log as `readBytes` does, at once. */
 export function read(text: string | Uint8Array, options: Partial<ReadOptions> = {}): RawTable {
-  return readBytes(typeof text === "string" ? utf8(text) : text, "logs/R07.txt", { ...plain, ...options });
+  const bytes = typeof text === "string" ? utf8(text) : text;
+  const name = "logs/R07.txt";
+  if (bytes.length === 0) throw emptyFile(name);
+  if (formatOf(bytes, name)?.format !== delimitedText.format) throw new InputError([unknownFormat(bytes, name)]);
+  return delimitedText.read(bytes, name, { ...plain, ...options });
 }
 
 export function numbers(table: RawTable, column = 0): number[] {

@@ -14,13 +14,13 @@ const consumer = `import { readLog, reduceDay, InputError } from "drawbar";
 import type { Estimate, RunResult } from "drawbar";
 
 const folder = process.argv[2] ?? "";
-const day = reduceDay(folder);
+const day = await reduceDay(folder);
 const run: RunResult | undefined = day.runs.find((candidate) => candidate.plan.id === "R009");
 const pull: Estimate | undefined = run?.measures.find((measure) => measure.name === "pullCoefficient")?.estimate;
-const log = readLog(folder, "logs/R009_drive.csv", { clock: { kind: "elapsed", column: "t", unit: "s" }, columns: ["X"], missing: [], overload: [] });
+const log = await readLog(folder, "logs/R009_drive.csv", { clock: { kind: "elapsed", column: "t", unit: "s" }, columns: ["X"], missing: [], overload: [] });
 let refused = false;
 try {
-  reduceDay(folder + "/logs");
+  await reduceDay(folder + "/logs");
 } catch (error) {
   refused = error instanceof InputError && error.issues.length > 0;
 }
@@ -29,7 +29,7 @@ console.log(JSON.stringify({ runs: day.runs.length, value: pull?.value, u: pull?
 `;
 
 const wrongConsumer = `import { reduceDay } from "drawbar";
-const value: string = reduceDay(".").runs.length;
+const value: string = (await reduceDay(".")).runs.length;
 console.log(value);
 `;
 
