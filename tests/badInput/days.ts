@@ -68,8 +68,9 @@ export interface Ended {
   readonly err: string;
 }
 
-/** The command line, as a user calls it. */
+/** The command line, as a user calls it: the one that `npm test` has just built; from the sources when a part is run alone. */
 export function drawbar(...words: string[]): Ended {
-  const ended = spawnSync(resolve("node_modules/.bin/tsx"), [resolve("src/cli/main.ts"), ...words], { encoding: "utf8" });
+  const built = process.env["DRAWBAR_BUILT"] === "yes";
+  const ended = spawnSync(built ? process.execPath : resolve("node_modules/.bin/tsx"), [resolve(built ? "dist/cli/main.js" : "src/cli/main.ts"), ...words], { encoding: "utf8" });
   return { code: ended.status, out: ended.stdout, err: ended.stderr };
 }
