@@ -68,7 +68,6 @@ export function binomialBand(n: number, p: number, out: number): readonly [numbe
   return [low, high];
 }
 
-
 /** In words, for failures and for a look at all measures. */
 export function sentence(into: Tally, name: string): string {
   const { count, inside, meanError, meanZ, rmsZ } = coverage(into, name);

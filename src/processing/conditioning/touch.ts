@@ -20,6 +20,8 @@ const inARow = 5;
 /** How far the first rise is followed: this many times the clear load, and at least so many blocks. */
 const follow = 4;
 const fewestRising = 8;
+/** Share of the heights' scatter that the load explains, above which the hub follows the load clear of its own noise. */
+const hubFollows = 0.9;
 /** Exponents of load over indentation between which first contact lies: a straight spring, and soft soil (common practice). */
 const exponents = [1, 2] as const;
 
@@ -52,7 +54,7 @@ export function firstTouch(load: Timed, hub: Timed, quietToS: number, beforeS: n
     if (block.load > follow * threshold && rising.length >= fewestRising) break;
     if (block.load > 0 && !Number.isNaN(block.height)) rising.push(block);
   }
-  if (rising.length < fewestRising || rising.every((block) => block.height === rising[0]?.height)) return { reason: "the hub height is missing at first touch, or stands still there" };
+  if (rising.length < fewestRising || rising.every((block) => block.load === rising[0]?.load)) return { reason: "the hub height is missing at first touch, or the load stands still there" };
   const read = exponents.map((m) => readAtZero(rising, m));
   const [low, high] = read.map((one) => one.heightM) as [number, number];
   const shape = Math.abs(high - low) / Math.sqrt(12);
@@ -61,10 +63,17 @@ export function firstTouch(load: Timed, hub: Timed, quietToS: number, beforeS: n
   return { timeS: (blocks[first] as Block).timeS, hubHeightM: (low + high) / 2, uncertaintyM: Math.hypot(shape, noise) };
 }
 
-/** The load carries the noise, so it is the ordinate. */
+/**
+ * Noise in the abscissa flattens a line, so the noisier of the two is the ordinate: the load, clear of its noise by a few
+ * times only, unless the hub hardly sinks while the load rises (a rigid wheel on a hard floor); then the height is.
+ */
 function readAtZero(rising: readonly Block[], m: number): { readonly heightM: number; readonly standardError: number } {
-  const middle = mean(rising.map((block) => block.height));
-  const { intercept, slope, covariance } = lineFit(rising.map((block) => block.height - middle), rising.map((block) => block.load ** (1 / m)));
+  const loads = rising.map((block) => block.load ** (1 / m));
+  const heights = rising.map((block) => block.height);
+  const overLoad = lineFit(loads, heights);
+  if (!(overLoad.rSquared > hubFollows)) return { heightM: overLoad.intercept, standardError: Math.sqrt(overLoad.covariance[0][0]) };
+  const middle = mean(heights);
+  const { intercept, slope, covariance } = lineFit(heights.map((height) => height - middle), loads);
   const [[aa, ab], [, bb]] = covariance;
   const below = -intercept / slope;
   return { heightM: middle + below, standardError: Math.sqrt(Math.max(0, aa + 2 * below * ab + below ** 2 * bb)) / Math.abs(slope) };

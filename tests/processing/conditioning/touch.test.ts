@@ -27,6 +27,21 @@ describe("first touch", () => {
     }
   });
 
+  it("a rigid wheel on a hard floor: the hub hardly sinks while the load rises", () => {
+    for (let seed = 1; seed <= 20; seed++) {
+      const random = seededRandom(seed);
+      const recording = record(100, 7, {
+        verticalLoad: { unit: "N", of: (t) => 60 * Math.min(1, Math.max(0, t - 2) / 0.7) + 0.2 * random.normal() },
+        hubHeight: { unit: "m", of: (t) => 0.12 - 0.01 * Math.max(0, Math.min(t, 2) - 0.5) + 4e-5 * random.normal() },
+      });
+      const timed = (name: "verticalLoad" | "hubHeight", unit: "N" | "m") => ({ time: recording.time, samples: channel(recording, name, unit).samples });
+      const touch = firstTouch(timed("verticalLoad", "N"), timed("hubHeight", "m"), 0.5, 6);
+      if ("reason" in touch) throw new Error(touch.reason);
+      expect(Math.abs(touch.hubHeightM - 0.105)).toBeLessThan(4 * touch.uncertaintyM);
+      expect(touch.uncertaintyM).toBeLessThan(1e-4);
+    }
+  });
+
   it("says so when the wheel never touches", () => {
     expect(lowering(1, 1, -1)).toEqual({ reason: expect.stringContaining("never rises") });
   });
