@@ -2,11 +2,12 @@ import { reduceDay } from "../day.ts";
 import { showIssue } from "../core/errors.ts";
 import { daySummary, dayExitCode } from "./daySummary.ts";
 import { progressLine } from "./progress.ts";
+import { withThreads } from "./runPool.ts";
 
 /** Findings of every run, worst first; nothing is written. */
 export async function checkCommand(day: string, options: { readonly quiet?: boolean }): Promise<number> {
   const progress = progressLine(options.quiet === true);
-  const result = await reduceDay(day, { onProgress: progress.step, findingsOnly: true });
+  const result = await withThreads((hands) => reduceDay(day, { onProgress: progress.step, findingsOnly: true, hands }));
   progress.end();
   const lines: string[] = [];
   for (const run of result.runs) {

@@ -25,7 +25,7 @@ ${card.readAtMs !== null && html`<p class="asks">read at ${clockText(card.readAt
 function numberHtml(number: KeyNumber): Html {
   const shown = showEstimate(number.estimate);
   const value = shown.determined ? html`<span class="num" title="${shown.note}">${shown.text}${shown.unit === "" ? "" : ` ${shown.unit}`}</span>` : html`<span class="nd">not determined</span> <small>${shown.note}</small>`;
-  return html`<div><dt>${number.label}</dt><dd>${value}</dd>${repeatsHtml(number)}</div>`;
+  return html`<div><dt>${number.label}</dt><dd${!shown.determined && html` class="open"`}>${value}</dd>${repeatsHtml(number)}</div>`;
 }
 
 function repeatsHtml({ estimate, repeats }: KeyNumber): Html | false {

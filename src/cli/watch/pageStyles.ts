@@ -15,7 +15,7 @@ export const pageStyles = `
 .card h3{margin:0;font-size:27px;display:flex;flex-wrap:wrap;gap:0 10px;align-items:baseline} .card .word,.card .sign{color:var(--of);font-weight:700} .card .what{color:var(--soft);margin:2px 0} .card .asks{color:var(--soft);font-size:12.5px;margin:4px 0}
 .why,.waits{margin:6px 0;padding-left:18px} .card>.why li:first-child{font-weight:600} .waits{color:var(--soft)}
 .card dl{margin:8px 0} .card dl>div{border-top:1px solid var(--line);padding:5px 0;display:grid;grid-template-columns:minmax(0,1fr) auto;gap:0 12px} .card dt{color:var(--soft)} .card dd{margin:0;text-align:right} .card dd .num{font-size:17px;font-weight:600} .card dd .nd{white-space:normal}
-.card dd.beside-repeats{grid-column:1/-1;text-align:left;font-size:12.5px;color:var(--soft)} .beside-repeats svg{display:block;width:100%;max-width:400px;height:22px}
+.card dd.open,.card dd.beside-repeats{grid-column:1/-1;text-align:left;font-size:12.5px;color:var(--soft)} .beside-repeats svg{display:block;width:100%;max-width:400px;height:22px}
 .beside-repeats .band{fill:var(--shade)} .beside-repeats .rule{stroke:var(--line)} .beside-repeats circle{fill:var(--soft)} .beside-repeats .own{stroke:var(--series-2);stroke-width:3}
 .apart{color:var(--look);background:var(--look-bg);padding:1px 6px;border-radius:4px}
 .nextrun{font-size:17px;padding:8px 12px;background:var(--wash);border-radius:4px} .nextrun b{display:block;font-size:26px} .nextrun .apart{display:inline-block;font-size:13px} .queue{margin:0;padding:0;list-style:none;max-height:70vh;overflow:auto} .queue li{border-top:1px solid var(--line);padding:5px 0}

@@ -8,7 +8,7 @@ export const stateWords: Readonly<Record<CardState, { readonly sign: string; rea
   unread: { ...verdictWords.unread, asks: "mend the input; it is read again by itself" },
   look: verdictWords.look,
   excluded: verdictWords.excluded,
-  others: { sign: "…", word: "Waits", asks: "for other runs, itself it is good so far" },
+  others: { sign: "…", word: "Waits", asks: "good so far; it needs other runs" },
   go: verdictWords.go,
   files: { sign: "…", word: "Waits", asks: "for its files" },
 };

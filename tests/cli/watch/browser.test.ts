@@ -85,6 +85,8 @@ describe("drawbar watch in a browser", () => {
     await page.locator("#run-R009.s-others").waitFor();
     expect(await card("R009").innerText()).toContain("Slip: waiting for the hard-floor run of W3 at 70 N (R002)");
     expect(await card("R009").innerText()).toContain("Torque: waiting for the free-spin runs of W3 (R003, R004)");
+    // A long reason must not squeeze the name beside it.
+    expect((await card("R009").locator("dt", { hasText: "Slip" }).boundingBox())?.height).toBeLessThan(40);
     await shoot("waits");
     for (const name of ["R002_frame.txt", "R002_drive.csv", "R003_frame.txt", "R003_drive.csv", "R004_frame.txt", "R004_drive.csv"]) land(name);
     await page.locator("#run-R009.s-go").waitFor();
