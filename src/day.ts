@@ -1,9 +1,11 @@
 import { readCampaign } from "./campaign/readCampaign.ts";
-import type { Campaign, RunPlan } from "./campaign/campaign.ts";
+import type { Campaign, RunPlan, WheelRecord } from "./campaign/campaign.ts";
+import type { Rig } from "./campaign/rigSchema.ts";
 import { pullCurvesFrom } from "./fitting/pullCurves.ts";
 import { repeatabilityFrom } from "./fitting/repeatability.ts";
 import { soilFrom } from "./fitting/soilResult.ts";
 import { readLog } from "./importers/readLog.ts";
+import { dayChecks } from "./processing/checks/dayChecks.ts";
 import { conesFrom } from "./processing/cones.ts";
 import type { DayResult, RunResult } from "./processing/dayResult.ts";
 import { deflectionCurveFrom } from "./processing/deflectionCurve.ts";
@@ -18,6 +20,14 @@ export interface ReduceOptions {
   readonly findingsOnly?: boolean;
   /** told after each run: how many are done, of how many, and which */
   readonly onProgress?: (done: number, total: number, run: RunResult) => void;
+  /** who reduces the runs, told how many there are; default: this thread, one after the other */
+  readonly hands?: (runs: number) => Hands | null;
+}
+
+/** Reduces single runs, so many side by side. What comes out does not depend on how many. */
+export interface Hands {
+  readonly lanes: number;
+  readonly reduce: (folder: string, plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References) => Promise<RunResult>;
 }
 
 const nothingFitted: Pick<DayResult, "pullCurves" | "repeatability" | "soil"> = {
@@ -38,17 +48,23 @@ export const referenceKinds: readonly RunPlan["kind"][] = ["hardFloor", "freeSpi
 export async function reduceDay(folder: string, options: ReduceOptions = {}): Promise<DayResult> {
   const campaign = readCampaign(folder);
   const copies = copiedFiles(folder, campaign);
+  const { lanes, reduce } = options.hands?.(campaign.runs.length) ?? ownHands;
   const done = new Map<string, RunResult>();
   const reduceAll = async (plans: readonly RunPlan[], references: References): Promise<void> => {
-    for (const plan of plans) {
-      const result = withCopies(await reduceOne(folder, campaign, plan, references), copies);
-      done.set(plan.id, result);
-      options.onProgress?.(done.size, campaign.runs.length, result);
-    }
+    const waiting = [...plans];
+    const lane = async (): Promise<void> => {
+      for (let plan = waiting.shift(); plan !== undefined; plan = waiting.shift()) {
+        const result = withCopies(await reduceOne(folder, campaign, plan, references, reduce), copies);
+        done.set(plan.id, result);
+        options.onProgress?.(done.size, campaign.runs.length, result);
+      }
+    };
+    await Promise.all(Array.from({ length: lanes }, lane));
   };
   const isReference = (plan: RunPlan): boolean => referenceKinds.includes(plan.kind);
   await reduceAll(campaign.runs.filter(isReference), { rollingRadii: [], drags: [], deflections: [] });
-  const references = referencesFrom([...done.values()], campaign);
+  // In the order of the sheet, not of completion: sums must not depend on who was quicker.
+  const references = referencesFrom(campaign.runs.flatMap((plan) => done.get(plan.id) ?? []), campaign);
   await reduceAll(campaign.runs.filter((plan) => !isReference(plan)), references);
   const runs = campaign.runs.map((plan) => done.get(plan.id) as RunResult);
   const unclaimed = unclaimedFiles(folder, campaign);
@@ -59,19 +75,24 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
     deflections: references.deflections,
     ...(options.findingsOnly === true ? nothingFitted : { pullCurves: pullCurvesFrom(runs, campaign.rig), repeatability: repeatabilityFrom(runs), soil: soilFrom(runs, campaign.rig) }),
     cones: conesFrom(campaign),
-    findings: unclaimedFindings(unclaimed),
+    findings: [...unclaimedFindings(unclaimed), ...dayChecks(runs, campaign, references)],
     unclaimedFiles: unclaimed,
     drawbarVersion: version,
   };
 }
 
 /** One run of the day; mistakes on its row of the sheet leave it unread. */
-export async function reduceOne(folder: string, campaign: Campaign, plan: RunPlan, references: References): Promise<RunResult> {
+export async function reduceOne(folder: string, campaign: Campaign, plan: RunPlan, references: References, reduce = ownHands.reduce): Promise<RunResult> {
   const issues = campaign.issues.filter((issue) => issue.run === plan.id);
   if (issues.length > 0) return unreadRun(plan, issues);
   const wheel = campaign.wheels.find((candidate) => candidate.id === plan.wheel) ?? null;
-  return reduceRun(plan, wheel, campaign.rig, references, (path, readOptions) => readLog(folder, path, readOptions));
+  return reduce(folder, plan, wheel, campaign.rig, references);
 }
+
+const ownHands: Hands = {
+  lanes: 1,
+  reduce: (folder, plan, wheel, rig, references) => reduceRun(plan, wheel, rig, references, (path, readOptions) => readLog(folder, path, readOptions)),
+};
 
 /** What usable runs give to others: rolling radii, free-spin drags, deflections. */
 export function referencesFrom(runs: readonly RunResult[], campaign: Campaign): References {

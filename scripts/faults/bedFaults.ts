@@ -56,10 +56,10 @@ export const bedFaults: readonly Fault[] = [
       { size: 19, says: "base worn to 19.0 mm" },
       { size: 12.83, says: "the small cone, taken for the large one" },
     ],
-    inject: (day, size) => editSheet(day, "cones.csv", (row) => {
-      row["index [kPa]"] = String(Math.round(Number(row["index [kPa]"]) * (size / 20.27) ** 2));
-      row["cone diameter [mm]"] = String(size === 12.83 ? 20.27 : size).replace(".", ",");
-    }),
+    inject: (day, size) => {
+      editSheet(day, "cones.csv", (row) => void (row["index [kPa]"] = String(Math.round(Number(row["index [kPa]"]) * (size / 20.27) ** 2))));
+      editSheet(day, "beds.csv", (row) => void (row["cone diameter [mm]"] = String(size === 12.83 ? 20.27 : size).replace(".", ",")));
+    },
   },
   {
     number: 27,

@@ -53,7 +53,7 @@ function checkFiles(name: string, logger: Logger): RigMistake[] {
 
 function checkClock(name: string, logger: Logger): RigMistake[] {
   const clock = logger.clock;
-  const zone = clock.kind === "wall" || clock.kind === "iso" ? clock.zone : undefined;
+  const zone = "zone" in clock ? clock.zone : undefined;
   if (zone !== undefined && !isZone(zone)) return [{
     code: "unknown-zone",
     path: ["loggers", name, "clock", "zone"],
@@ -81,12 +81,13 @@ function pairs(rig: Rig): (readonly [string, Logger, string, Logger])[] {
 
 function checkSharedFiles(rig: Rig): RigMistake[] {
   return pairs(rig)
-    .filter(([, first, , second]) => first.files.toLowerCase() === second.files.toLowerCase())
+    // Two parts of one file, such as two topics, have clocks of their own and are two loggers.
+    .filter(([, first, , second]) => first.files.toLowerCase() === second.files.toLowerCase() && (first.part === undefined || second.part === undefined || first.part === second.part))
     .map(([a, first, b]) => ({
       code: "same-files",
       path: ["loggers", b, "files"],
       message: `expected each logger to have files of its own, found ${show(first.files)} for ${a} and ${b}`,
-      hint: "Correct one pattern, or describe the file's channels under one logger.",
+      hint: "Correct one pattern, describe the file's channels under one logger, or give each logger a part: of the file.",
     }));
 }
 
@@ -150,12 +151,13 @@ function checkAlignment(rig: Rig): RigMistake[] {
 function checkTolerances(rig: Rig): RigMistake[] {
   return Object.entries(rig.tolerances).flatMap(([name, limit]): RigMistake[] => {
     if (typeof limit === "number") return [];
-    const ordered = name === "revolutions" ? limit.reject <= limit.look : limit.look <= limit.reject;
+    const falls = name === "revolutions" || name === "samplesPerLug";
+    const ordered = falls ? limit.reject <= limit.look : limit.look <= limit.reject;
     if (ordered && limit.look >= 0 && limit.reject >= 0) return [];
     return [{
       code: "tolerance-order",
       path: ["tolerances", name],
-      message: `expected limits of at least 0 with reject ${name === "revolutions" ? "at or below" : "at or beyond"} look, found look ${limit.look} and reject ${limit.reject}`,
+      message: `expected limits of at least 0 with reject ${falls ? "at or below" : "at or beyond"} look, found look ${limit.look} and reject ${limit.reject}`,
       hint: "Correct the two limits.",
     }];
   });

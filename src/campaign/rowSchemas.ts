@@ -69,7 +69,7 @@ export const bedRow = z
     "target gradient": optionalQuantity(positive, "Pa/m", "cone index gradient the bed was prepared for"),
     remark: z.string().optional().describe("anything worth knowing"),
   })
-  .describe(`A bed as prepared. ${freeColumns}`);
+  .describe(`A bed as prepared. ${freeColumns} Of these \`soil depth\` and \`side clearance\` (wheel to wall) are held against the wheel, \`cone diameter\` (of its base, measured) and \`cone rate\` against the standard cone.`);
 
 export const coneRow = z
   .looseObject({

@@ -6,6 +6,7 @@ import { rollingRadius } from "./measures/rollingRadius.ts";
 import { toEstimate } from "./measures/reading.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
 import { doubtFindings, meanReading, rollingWindow, slopeReading } from "./rolling.ts";
+import { runSinkage } from "./runSinkage.ts";
 
 /** Effective rolling radius of a wheel on a hard floor, at the load of the run. */
 export function reduceHardFloorRun(run: PreparedRun): Reduced {
@@ -28,6 +29,8 @@ export function reduceHardFloorRun(run: PreparedRun): Reduced {
   const checks = [...standingChecks(run), ...(speed === null || turning === null ? [] : [...encoderRatio(run, speed, turning, 1), ...carriageSpeedFindings(run, speed, window.segment)])];
   if (load !== null) measures.push({ name: "verticalLoad", label: "Vertical load", estimate: toEstimate(load, run.plan.id, `mean ${over}`), segment: window.segment });
   if (pull !== null) measures.push({ name: "drawbarPull", label: "Drawbar pull", estimate: toEstimate(pull, run.plan.id, `mean ${over}`), segment: window.segment });
+  // The hub's own drop only: on a hard floor it is the wheel's deflection, seen by another sensor than the press.
+  if (load !== null) measures.push(...runSinkage(run, window, load, { rollingRadii: [], drags: [], deflections: [] }).measures.filter((measure) => measure.name === "hubDrop"));
   if (torque !== null) measures.push({ name: "floorTorque", label: "Wheel torque, drag included", estimate: toEstimate(torque, run.plan.id, `mean ${over}`), segment: window.segment });
   return { measures, fits: [], findings: [...findings, ...checks, ...doubtFindings(run, ["verticalLoad", "carriagePosition"])], segments: [window.segment], windowChoices: [] };
 }

@@ -7,6 +7,7 @@ import type { Channel, Doubt, Recording, Samples } from "../../core/recording.ts
 import { conversion, parseUnit } from "../../core/units.ts";
 import type { Unit } from "../../core/units.ts";
 import type { RawColumn, RawTable } from "../../importers/contract.ts";
+import { angleJumps } from "./angleJumps.ts";
 import { calibrationCurve } from "./calibrationCurve.ts";
 import { risingTime } from "./risingTime.ts";
 import { encoderAngle } from "./encoderAngle.ts";
@@ -65,7 +66,7 @@ function calibrateChannel(name: string, column: RawColumn, description: RigChann
     const angle = encoderAngle(column.samples, rig.encoder, sign);
     const step = (2 * Math.PI) / (rig.encoder.countsPerRevolution * rig.encoder.gear);
     const doubt: Doubt = { noise: step / Math.sqrt(12), offset: 0, relativeGain: 0, calibration: "encoder counts" };
-    return { channel: { name, unit: "rad", samples: angle.samples, doubt }, findings: angle.findings };
+    return { channel: { name, unit: "rad", samples: angle.samples, doubt }, findings: [...angle.findings, ...angleJumps(angle.samples, step)] };
   }
   const curve = description.calibration === undefined ? null : calibrationCurve(description.calibration);
   const gives = description.calibration?.gives ?? description.unit;
@@ -76,7 +77,7 @@ function calibrateChannel(name: string, column: RawColumn, description: RigChann
     samples[i] = sign * ((curve === null ? raw : curve(raw)) * factor + summand);
   }
   const doubt: Doubt | null = description.uncertainty === undefined ? null : { noise: 0, offset: description.uncertainty.offset * factor, relativeGain: description.uncertainty.relative, calibration: description.calibration?.certificate ?? `statement for ${name}` };
-  return { channel: { name, unit: target, samples, doubt }, findings: rangeFindings(name, samples, column, description, { factor, summand, sign }, rig) };
+  return { channel: { name, unit: target, samples, doubt }, findings: [...rangeFindings(name, samples, column, description, { factor, summand, sign }, rig), ...(name === "wheelAngle" ? angleJumps(samples, null) : [])] };
 }
 
 /** Samples at the ends of the sensor's range, and overload marks: said here, judged against the window later. */
