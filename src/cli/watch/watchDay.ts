@@ -45,8 +45,8 @@ export async function watchDay(folder: string, signal: AbortSignal, options: Wat
   while (!signal.aborted) {
     sheetFiles = await lookAtFiles(folder, sheets, sheetFiles, nowMs, rule);
     const key = [...sheetFiles].map(([file, watch]) => `${file} ${fingerprint(watch)}`).join("\n");
-    // The sheets have no rule about their last line: people write them. What stands there at the start is read at once.
-    const atRest = sheetsRead === null || [...sheetFiles.values()].every((watch) => fileStage({ ...watch, whole: true }, nowMs(), rule).kind !== "growing");
+    // People write the sheets: neither their last line nor their pauses say whether they are done. What stands there at the start is read at once.
+    const atRest = sheetsRead === null || [...sheetFiles.values()].every((watch) => fileStage({ ...watch, whole: true, longestPauseMs: 0 }, nowMs(), rule).kind !== "growing");
     if (key !== sheetsRead && atRest) {
       day = readSheets(folder, day, nowMs());
       sheetsRead = key;
