@@ -44,12 +44,12 @@ const radiusM = 0.1;
 /** what the lifted wheel of 1.1 kg pulls on the sensor */
 const hangingN = -10.79;
 
-/** A run by plain formulas: 2 s lifted, lowered, standing, 12 s of driving, lifted again for 2 s. */
+/** A run by plain formulas: lifted for 2.5 s, lowered, standing, 12 s of driving, raised, lifted again for 2.5 s. */
 export function tinyLog(slip: number, pullN: number): string {
   const lines = ["t [s],W [N],P [N],A [rad],X [mm]"];
   for (let i = 0; i <= lengthS * rateHz; i++) {
     const t = i / rateHz;
-    const onGround = Math.min(1, Math.max(0, t < 10 ? t - 2 : 18 - t));
+    const onGround = Math.min(1, Math.max(0, t < 10 ? t - 2.5 : 17.5 - t));
     const driven = Math.min(Math.max(t - startS, 0), stopS - startS);
     const travelM = speedMps * driven;
     const angle = travelM / (radiusM * (1 - slip));
