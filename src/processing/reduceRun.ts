@@ -23,7 +23,7 @@ import type { RunResult, RunVerdict, Trace } from "./dayResult.ts";
 /** Points kept of each trace for drawing. */
 const tracePoints = 500;
 
-/** One run from its files to its measures. Never throws for bad input: that becomes the run's issues. */
+/** One run from its files to its measures. Never throws: what is wrong becomes the run's issues, and the day goes on. */
 export async function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References, read: ReadTable): Promise<RunResult> {
   try {
     const prepared = await prepareRun(plan, wheel, rig, read);
@@ -47,9 +47,15 @@ export async function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: R
       steps: prepared.run.recordings.flatMap((recording) => recording.history),
     };
   } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return unreadRun(plan, error.issues);
+    return unreadRun(plan, error instanceof InputError ? error.issues : [ownFault(plan, error)]);
   }
+}
+
+/** A fault of drawbar itself is said as such, with its place in the code; it costs this run, not the others. */
+function ownFault(plan: RunPlan, error: unknown): Issue {
+  const place = error instanceof Error ? (/\n\s+at (?:async )?([\w$.]+)/.exec(error.stack ?? "")?.[1] ?? "an unknown place") : "an unknown place";
+  const message = error instanceof Error ? error.message : String(error);
+  return { code: "own-fault", at: `run ${plan.id}`, message: `expected to measure this run, found a fault of drawbar itself in ${place}: ${message}`, hint: "Keep the run's files and report this; the other runs are not touched" };
 }
 
 /** A run that was not measured: excluded by a person, or its input is wrong. */
