@@ -3,6 +3,7 @@ import type { Finding } from "../../core/finding.ts";
 import type { RunResult } from "../dayResult.ts";
 import type { References } from "../references.ts";
 import { bedRecordFindings } from "./bedRecords.ts";
+import { comparisonChecks } from "./comparisonChecks.ts";
 import { deflectionDiffers } from "./deflectionDiffers.ts";
 import { floorOffset } from "./floorOffset.ts";
 import { recordRadius } from "./recordRadius.ts";
@@ -18,5 +19,6 @@ export function dayChecks(runs: readonly RunResult[], campaign: Campaign, refere
     ...torqueAgainstPull(runs, campaign),
     ...repeatsFindings(runs, campaign),
     ...bedRecordFindings(runs, campaign),
+    ...comparisonChecks(runs, campaign),
   ];
 }

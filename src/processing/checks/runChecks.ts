@@ -13,6 +13,7 @@ import { lugOrder } from "./lugOrder.ts";
 import { plausibleTraction } from "./plausibleTraction.ts";
 import { powerSigns } from "./powerSigns.ts";
 import { radiusChoice } from "./radiusChoice.ts";
+import { signalChecks } from "./signalChecks.ts";
 import { carriageSpeedFindings } from "./speeds.ts";
 import { tiltAtZero } from "./tiltAtZero.ts";
 import { zeroClearance } from "./zeroClearance.ts";
@@ -45,6 +46,7 @@ export function tractionRunChecks({ run, window, readings, measures, radiusM, sl
     ...plausibleTraction(run, measures),
     ...lugOrder(run, window),
     ...localHole(run, window, load.value),
+    ...signalChecks(run, window, readings),
   ];
 }
 

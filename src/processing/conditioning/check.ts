@@ -3,15 +3,17 @@ import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
 import { sampleCount, timeAt } from "../../core/recording.ts";
 import type { Channel, Recording } from "../../core/recording.ts";
+import { flatTop } from "./flatTop.ts";
+import { repeatedRows } from "./repeatedRows.ts";
 import { medianInterval } from "./risingTime.ts";
 
 /** A channel is stuck when its value stands this long [s], over this many samples, while it normally changes with each. */
 const stuckS = 0.5;
 const stuckSamples = 25;
 
-/** Faults that show in a log by itself: pauses, missing samples, a channel that stands still, flat tops. */
+/** Faults that show in a log by itself: pauses, missing samples, rows written twice, a channel that stands still, flat tops. */
 export function check(recording: Recording, logger: string, rig: Rig): Finding[] {
-  return [...gaps(recording, logger, rig), ...recording.channels.flatMap((channel) => [...missing(channel, rig), ...stuck(recording, channel)])];
+  return [...gaps(recording, logger, rig), ...repeatedRows(recording, logger), ...recording.channels.flatMap((channel) => [...missing(channel, rig), ...stuck(recording, channel), ...flatTop(recording, channel)])];
 }
 
 function gaps(recording: Recording, logger: string, rig: Rig): Finding[] {

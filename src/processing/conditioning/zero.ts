@@ -60,6 +60,7 @@ export function zero(recording: Recording, rig: Rig, wheel: WheelRecord | null):
       return channel;
     }
     drifts[driftKey(channel.name)] = post.mean - pre.mean;
+    if (channel.name === "verticalLoad") drifts[hangingKey] = pre.mean;
     findings.push(...driftFindings(channel, pre, post, rig));
     if (channel.name === "verticalLoad") findings.push(...weightFinding(pre, rig, wheel, channel.doubt));
     return applied(channel, time, pre, post, rig, wheel);
@@ -73,6 +74,9 @@ export function zero(recording: Recording, rig: Rig, wheel: WheelRecord | null):
 export function driftKey(channel: string): string {
   return `drift of ${channel}`;
 }
+
+/** Under this key the step "zero" keeps what the lifted wheel's weight made the load channel read before the run [N]. */
+export const hangingKey = "reading of verticalLoad at the first zero";
 
 /** The mean of a zero block; null when too little was recorded there. */
 function block(channel: Channel, time: TimeBase, segment: Segment): Block | null {
