@@ -1,5 +1,5 @@
 import { parseArgs } from "node:util";
-import { preflightQuestions } from "../src/campaign/preflight.ts";
+import { preflightQuestions, ruledOut } from "../src/campaign/preflight.ts";
 import { cleanDays, falseAlarms, runFault } from "./faults/bench.ts";
 import type { FaultResult, FalseAlarms, StrengthResult } from "./faults/bench.ts";
 import { faults } from "./faults/registry.ts";
@@ -43,8 +43,10 @@ async function main(): Promise<void> {
   const days = cleanDays();
   for (const fault of faults.filter((candidate) => only.length === 0 || only.includes(candidate.number))) printFault(await runFault(fault, seeds, days));
   if (clean > 0) printFalseAlarms(await falseAlarms(clean, 1001));
-  console.log("\nWhat no software sees from the data: asked before the day or on the sheet");
-  for (const question of preflightQuestions) console.log(`  ${question.pitfall === null ? "  " : String(question.pitfall).padStart(2)}  ${question.ask}\n        why: ${question.why}`);
+  console.log("\nRuled out by how drawbar counts:");
+  for (const { pitfall, how, proof } of ruledOut) console.log(`  ${String(pitfall).padStart(2)}  ${how} (${proof})`);
+  console.log("\nWhat the data cannot show, or shows only when more is recorded; asked instead:");
+  for (const { pitfalls, when, ask, record } of preflightQuestions) console.log(`  ${pitfalls.join(", ").padStart(6)}  ${when}: ${ask}${record === null ? "" : ` [record: ${record}]`}`);
 }
 
 await main();

@@ -21,7 +21,7 @@ export const encoderFaults: readonly Fault[] = [
     number: 6,
     title: "Encoder gear or fourfold edge counting forgotten",
     severity: "A",
-    caughtBy: ["encoder-ratio"],
+    caughtBy: ["encoder-ratio", "lug-order", "record-radius"],
     plan: "rolling",
     headline: { run: "T2", measure: "wheelSpeed" },
     strengths: [

@@ -48,20 +48,33 @@ export const sensorFaults: readonly Fault[] = [
   },
   {
     number: 15,
-    title: "A unit is wrong: pound-force, kilogram-force, inch",
+    title: "A unit is wrong: pound-force, kilogram-force",
     severity: "A",
-    caughtBy: ["load-off", "torque-against-pull", "torque-implausible", "energy-excess", "deflection-differs", "sinkage-negative"],
+    caughtBy: ["load-off", "torque-against-pull", "torque-implausible", "energy-excess"],
     plan: "rolling",
     headline: { run: "T2", measure: "drawbarPull" },
     strengths: [
-      { size: 0, says: "hub height in inches read as 25 mm" },
-      { size: 1, says: "pull in pound-force taken for newton" },
+      { size: 0, says: "pull in pound-force taken for newton" },
+      { size: 1, says: "all forces in pound-force taken for newton" },
       { size: 2, says: "all forces in kilogram-force taken for newton" },
     ],
+    inject: (day, size) => withMatrix(day, (i, j) => of(i, j) / (size === 0 ? (i === 0 ? 4.448222 : 1) : i > 2 ? 1 : size === 1 ? 4.448222 : 9.80665)),
+  },
+  {
+    number: 15,
+    title: "A unit is wrong: inch, centimetre",
+    severity: "A",
+    caughtBy: ["deflection-differs", "sinkage-negative", "sinkage-implausible"],
+    plan: "rolling",
+    headline: { run: "T2", measure: "sinkageRunning" },
+    strengths: [
+      { size: 2.54, says: "hub height in centimetres taken for inches" },
+      { size: 0.1, says: "hub height in centimetres taken for millimetres" },
+      { size: 25.4, says: "hub height in millimetres taken for inches" },
+    ],
     inject: (day, size) => {
-      if (size === 0) replaceText(day, "rig.yaml", "gives: mm, gain: 30.02", "gives: in, gain: 1.2008");
-      else if (size === 1) withMatrix(day, (i, j) => of(i, j) / (i === 0 ? 4.448222 : 1));
-      else withMatrix(day, (i, j) => of(i, j) / (i < 3 ? 9.80665 : 1));
+      replaceText(day, "rig.yaml", "gain: 30.02", `gain: ${30.02 * size}`);
+      replaceText(day, "rig.yaml", "range: [0, 300]", "range: [0, 9000]");
     },
   },
   {

@@ -1,14 +1,97 @@
-/** A question that only people can answer: no recording shows it. */
+/** A question that only people can answer: no recording shows it, or shows it only when something else was recorded too. */
 export interface PreflightQuestion {
-  /** number in the bench's list of pitfalls; null = general good practice */
-  readonly pitfall: number | null;
-  /** when: before the day, at each bed, at each run, after the day */
+  /** numbers in the fault bench's list that it stands for; none = general good practice */
+  readonly pitfalls: readonly number[];
   readonly when: "before the day" | "at each bed" | "at each run" | "after the day";
   readonly ask: string;
   readonly why: string;
+  /** what to write down so that a check can look; null = nothing would */
+  readonly record: string | null;
 }
 
-/** Asked because the data cannot tell. Printed by `drawbar check` and by the fault bench. */
+/** Asked because the data cannot tell. Printed by `drawbar check --questions` and by the fault bench. */
 export const preflightQuestions: readonly PreflightQuestion[] = [
-  { pitfall: 2, when: "before the day", ask: "Is every wheel's radius in wheels.csv measured to the rim, and its lug height from the rim to the tips?", why: "A radius to the tips in one row shifts that wheel's slip by lug height over radius, and the ranking at low slip with it" },
+  {
+    pitfalls: [2],
+    when: "before the day",
+    ask: "Is every wheel's radius measured to the rim, and its lug height from the rim to the tips, by one person with one gauge?",
+    why: "A record whose radius already reaches to the tips shifts that wheel's slip; without a hard-floor run of that wheel nothing shows it",
+    record: "a hard-floor run of every wheel",
+  },
+  {
+    pitfalls: [6],
+    when: "before the day",
+    ask: "Turn the wheel by hand through exactly one turn: does the logger count countsPerRevolution times gear?",
+    why: "A ratio that is a percent off looks like slip; lugs' ripple shows it only where it is clear",
+    record: "a hard-floor run of every wheel",
+  },
+  {
+    pitfalls: [11],
+    when: "before the day",
+    ask: "Is the carriage level, and does the zero block happen at the same place and attitude as the run?",
+    why: "A degree of tilt moves a sixtieth of the weight below the sensor into the pull, and without a tilt channel no record shows it",
+    record: "a tilt channel",
+  },
+  {
+    pitfalls: [12, 15],
+    when: "before the day",
+    ask: "Hang a known mass on the sensor along each axis: does drawbar's reading agree within the certificate, and are the other axes quiet?",
+    why: "A matrix or gain of another sensor, or one that is two percent off, gives numbers that fit together and are wrong",
+    record: null,
+  },
+  {
+    pitfalls: [16],
+    when: "before the day",
+    ask: "Tow the empty carriage at each speed both ways: what does the pull read?",
+    why: "Friction between sensor and carriage that is small against the load stands in every pull; hard-floor runs at two loads show only larger ones",
+    record: "carriageFriction in rig.yaml; hard-floor runs at two loads",
+  },
+  {
+    pitfalls: [18],
+    when: "before the day",
+    ask: "With the off-loading connected, raise and lower the hub by hand over its stroke: does the load stay?",
+    why: "Pulley friction holds the load up on the way down and down on the way up; a run only ever goes one way",
+    record: null,
+  },
+  {
+    pitfalls: [22],
+    when: "before the day",
+    ask: "How deep is the soil, and how far is the wheel's side from the wall?",
+    why: "A floor or wall that is too near makes every wheel look firmer",
+    record: "`soil depth [mm]` and `side clearance [mm]` in beds.csv",
+  },
+  {
+    pitfalls: [23],
+    when: "at each bed",
+    ask: "Was this bed loosened to full depth and levelled since the last wheel ran here, and does each run have a lane of its own?",
+    why: "A rut pulls more and sinks less; repeats of one set point on one bed show it, single runs do not",
+    record: "one row of beds.csv a preparation, its name on every run; a control wheel first and last in each block",
+  },
+  {
+    pitfalls: [24, 27],
+    when: "at each bed",
+    ask: "How long did the bed wait, who walked beside it, how moist is it and how dry is the air?",
+    why: "Soil settles, dries and charges; a trend can be told from chance only with a control wheel in every block",
+    record: "`moisture [%]` in beds.csv; a control wheel in every block",
+  },
+  {
+    pitfalls: [25],
+    when: "at each bed",
+    ask: "Were the cone readings taken beside the wheel's path, at least two cone widths away?",
+    why: "A hole in the path is a soft spot; one that is small against the lugs' ripple stays unseen",
+    record: "`position` in cones.csv",
+  },
+  {
+    pitfalls: [26],
+    when: "before the day",
+    ask: "Which cone is on the rod, what does its base measure, and at what rate is it pushed?",
+    why: "Force over the wrong area, or at the wrong rate, shifts every gradient alike: beds compare, laboratories do not",
+    record: "`cone diameter [mm]` and `cone rate [mm/s]` in beds.csv",
+  },
+];
+
+/** Pitfalls that cannot happen to a day because of how drawbar counts, and where that is proved. */
+export const ruledOut: readonly { readonly pitfall: number; readonly how: string; readonly proof: string }[] = [
+  { pitfall: 4, how: "slip of a driven wheel and skid of a braked one are two measures, chosen by which speed is greater, so that neither runs away", proof: "tests/processing/tractionRun.test.ts" },
+  { pitfall: 8, how: "speeds are least-squares slopes over whole revolutions; samples are never differenced, and one count of the encoder is a stated uncertainty", proof: "tests/processing/conditioning/window.test.ts" },
 ];

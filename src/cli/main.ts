@@ -27,7 +27,8 @@ program
   .description("read and check every run of a day folder; print what to look at and what to repeat; write nothing")
   .argument("<day>", "day folder")
   .option("-q, --quiet", "no progress")
-  .action((day: string, options: { quiet?: boolean }) => withExitCode(async () => (await import("./checkCommand.ts")).checkCommand(day, options)));
+  .option("--questions", "print also what no recording can show, as questions for the people at the rig")
+  .action((day: string, options: { quiet?: boolean; questions?: boolean }) => withExitCode(async () => (await import("./checkCommand.ts")).checkCommand(day, options)));
 
 program
   .command("watch")

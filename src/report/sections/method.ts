@@ -1,5 +1,6 @@
 import { tolerancesSchema } from "../../campaign/tolerances.ts";
 import type { Tolerances } from "../../campaign/tolerances.ts";
+import { preflightQuestions } from "../../campaign/preflight.ts";
 import { quantities } from "../../campaign/quantities.ts";
 import { showUnit } from "../../core/units.ts";
 import type { DayResult } from "../../processing/dayResult.ts";
@@ -58,7 +59,13 @@ export function methodSection(day: DayResult): Html {
     { heading: "Formula", show: ([, formula]) => html`<span class="formula">${formula}</span>` },
     { heading: "Holds", align: "wrap", show: ([, , note]) => note },
   ])}
-<h3>Limits of the checks</h3>${tolerances(rig.tolerances)}</section>`;
+<h3>Limits of the checks</h3>${tolerances(rig.tolerances)}
+<details class="day"><summary>What no recording shows: questions for the people at the rig</summary>${table(preflightQuestions, [
+    { heading: "When", show: ({ when }) => when },
+    { heading: "Question", align: "wrap", show: ({ ask }) => ask },
+    { heading: "Why", align: "wrap", show: ({ why }) => why },
+    { heading: "What lets a check look", align: "wrap", show: ({ record }) => record ?? "nothing" },
+  ])}</details></section>`;
 }
 
 /** Every limit used today, beside the default it replaces or is. */
