@@ -1,6 +1,7 @@
 import { statSync } from "node:fs";
 import { InputError, UsageError } from "../core/errors.ts";
 import { exitCodes } from "./exitCodes.ts";
+import { headline } from "./watch/latest.ts";
 import { liveServer } from "./watch/server.ts";
 import type { LiveServer } from "./watch/server.ts";
 import { settleRule } from "./watch/settle.ts";
@@ -25,7 +26,7 @@ export async function watchCommand(day: string, options: { readonly port?: strin
     nowMs,
     clockText,
     onView: (view, news) => {
-      for (const card of news) say(`${clockText(nowMs())}  ${card.plan.id}  ${stateWords[card.state].word.toLowerCase()}${[...card.reasons, ...card.waits][0] === undefined ? "" : `: ${[...card.reasons, ...card.waits][0]}`}`);
+      for (const card of news) say(`${clockText(nowMs())}  ${card.plan.id}  ${stateWords[card.state].word.toLowerCase()}${headline(card) === "" ? "" : `: ${headline(card)}`}`);
       if (server !== null) return void server.then((live) => live.show(view), () => undefined);
       server = liveServer(port, view);
       server.then((live) => say(`Live page: ${live.address}  (Ctrl-C ends)`), (error: unknown) => {

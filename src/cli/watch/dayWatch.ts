@@ -1,5 +1,6 @@
 import type { Campaign, RunPlan } from "../../campaign/campaign.ts";
 import type { Issue } from "../../core/errors.ts";
+import type { Finding } from "../../core/finding.ts";
 import { groupBy } from "../../core/groupBy.ts";
 import { referenceKinds } from "../../day.ts";
 import { withCopies } from "../../processing/dayFiles.ts";
@@ -28,6 +29,8 @@ export interface DayWatch {
   readonly outcomes: ReadonlyMap<string, Outcome>;
   /** runs to be read, or read again because a row or a reference changed: what was read of them no longer holds */
   readonly open: ReadonlySet<string>;
+  /** what only the runs read so far, side by side, show */
+  readonly findings: readonly Finding[];
   readonly unclaimed: readonly string[];
 }
 

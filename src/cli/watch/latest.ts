@@ -14,6 +14,12 @@ export function saying(card: Card): string {
   return JSON.stringify([card.state, card.readAtMs]);
 }
 
+/** The one sentence that goes with a card's verdict; empty when it needs none. */
+export function headline(card: Card): string {
+  const sentences = card.state === "others" ? [...card.waits, ...card.reasons] : [...card.reasons, ...card.waits];
+  return sentences[0] ?? "";
+}
+
 /** Cards that say something new: read or judged anew since `before`. A run that is read again and says the same is no news. */
 export function newCards(before: ReadonlyMap<string, string>, cards: readonly Card[]): Card[] {
   return cards.filter((card) => card.state !== "files" && before.get(card.plan.id) !== saying(card));
@@ -22,7 +28,7 @@ export function newCards(before: ReadonlyMap<string, string>, cards: readonly Ca
 /** The next announcement; the old one when there is no news. */
 export function nextLatest(latest: Latest, news: readonly Card[]): Latest {
   const said = news
-    .map((card) => ({ run: card.plan.id, state: card.state, reason: card.reasons[0] ?? card.waits[0] ?? "" }))
+    .map((card) => ({ run: card.plan.id, state: card.state, reason: headline(card) }))
     .sort((a, b) => worstFirst(a.state, b.state));
   return said.length === 0 ? latest : { n: latest.n + 1, said };
 }

@@ -16,7 +16,7 @@ export function page(view: View, instance: string, nonce: string): string {
 <html lang="en" data-instance="${instance}" data-n="${view.n}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark"><title>${view.title}</title><link rel="icon" href="data:,"><style>${raw(styles)}${raw(pageStyles)}</style></head>
 <body><div class="live"><header>${part("top")}<p id="line" class="line" role="status">connecting</p></header>
 <p id="spoken" class="sr" aria-live="assertive"></p>
-<main>${part("latest")}${part("act")}${part("mistakes")}<div class="columns"><div><h2 class="sr">Runs</h2><div id="cards">${each(view.cards, ([, card]) => raw(card))}</div></div><aside aria-label="Still to run">${part("next")}${part("unclaimed")}</aside></div></main></div>
+<main>${part("latest")}${part("act")}${part("mistakes")}<div class="columns"><div><h2 class="sr">Runs</h2><div id="cards">${each(view.cards, ([, card]) => raw(card))}</div></div><aside aria-label="Still to run">${part("next")}${part("beside")}${part("unclaimed")}</aside></div></main></div>
 <script nonce="${nonce}">${raw(pageScript)}</script></body></html>
 `.html;
 }

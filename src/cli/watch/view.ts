@@ -1,8 +1,9 @@
 import { showIssue } from "../../core/errors.ts";
+import type { Finding } from "../../core/finding.ts";
 import type { RunPlan } from "../../campaign/campaign.ts";
 import { anchor, each, html } from "../../report/html.ts";
 import type { Html } from "../../report/html.ts";
-import { condition } from "../../report/words.ts";
+import { condition, severityBadge } from "../../report/words.ts";
 import { cardHtml } from "./cardHtml.ts";
 import type { Card, Cards } from "./cards.ts";
 import type { DayWatch } from "./dayWatch.ts";
@@ -28,6 +29,7 @@ export function dayView(day: DayWatch, { cards, toRun }: Cards, latest: Latest, 
     latest: latestHtml(latest, day),
     act: actHtml(cards),
     mistakes: mistakesHtml(day, clockText),
+    beside: findingsHtml(day.findings),
     next: nextHtml(day, cards, toRun),
     unclaimed: day.unclaimed.length === 0 ? html`` : html`<section class="act"><h2>Files of no run</h2><p>No run on the sheet claims them. Add the run to runs.csv, or move the file away.</p><ul class="why">${each(day.unclaimed, (file) => html`<li>${file}</li>`)}</ul></section>`,
   };
@@ -63,6 +65,15 @@ function mistakesHtml(day: DayWatch, clockText: (ms: number) => string): Html {
   const kept = day.campaign === null ? "Nothing can be read before they are mended." : `The sheets as they were read${day.campaignAtMs === null ? "" : ` at ${clockText(day.campaignAtMs)}`} stay in use until then.`;
   return html`${day.mistakes.length > 0 && html`<section class="act urgent"><h2>The sheets cannot be used as they are${day.mistakesAtMs !== null && ` since ${clockText(day.mistakesAtMs)}`}</h2><p>${kept}</p><ul class="why">${each(day.mistakes, (issue) => html`<li>${showIssue(issue)}</li>`)}</ul></section>`}
 ${rows.length > 0 && html`<section class="act"><h2>Mistakes in rows of the sheets</h2><ul class="why">${each(rows, (issue) => html`<li>${issue.run === null ? "" : html`<b>${issue.run}</b> `}${showIssue(issue)}</li>`)}</ul></section>`}`;
+}
+
+/** What the runs so far show only side by side; notes stand folded. */
+function findingsHtml(findings: readonly Finding[]): Html {
+  const list = (shown: readonly Finding[]): Html => html`<ul class="why">${each(shown, (found) => html`<li>${found.severity !== "note" && severityBadge(found.severity)} ${found.message}</li>`)}</ul>`;
+  const notes = findings.filter((found) => found.severity === "note");
+  const rest = findings.filter((found) => found.severity !== "note");
+  if (findings.length === 0) return html``;
+  return html`<section><h2>Runs so far, side by side</h2>${rest.length > 0 && list(rest)}${notes.length > 0 && html`<details><summary>${notes.length} ${notes.length === 1 ? "note" : "notes"}</summary>${list(notes)}</details>`}</section>`;
 }
 
 /** What is still to run, in the sheet's order; what is to be repeated stands before it. */

@@ -1,8 +1,12 @@
 import { basename, resolve } from "node:path";
+import type { Campaign } from "../../campaign/campaign.ts";
 import { readCampaign } from "../../campaign/readCampaign.ts";
-import { InputError } from "../../core/errors.ts";
+import { InputError, showIssue } from "../../core/errors.ts";
 import type { Issue } from "../../core/errors.ts";
+import { finding } from "../../core/finding.ts";
+import type { Finding } from "../../core/finding.ts";
 import { reduceOne, referencesFrom } from "../../day.ts";
+import { dayChecks } from "../../processing/checks/dayChecks.ts";
 import { unclaimedFiles } from "../../processing/dayFiles.ts";
 import type { RunResult } from "../../processing/dayResult.ts";
 import type { References } from "../../processing/references.ts";
@@ -36,11 +40,11 @@ export interface WatchOptions {
 /** Looks at the day folder again and again until told to end; reads each run when its files are complete, one at a time. */
 export async function watchDay(folder: string, signal: AbortSignal, options: WatchOptions): Promise<void> {
   const { rule, nowMs } = options;
-  let day: DayWatch = { campaign: null, campaignAtMs: null, mistakes: [], mistakesAtMs: null, stages: new Map(), outcomes: new Map(), open: new Set(), unclaimed: [] };
+  let day: DayWatch = { campaign: null, campaignAtMs: null, mistakes: [], mistakesAtMs: null, stages: new Map(), outcomes: new Map(), open: new Set(), findings: [], unclaimed: [] };
   let sheetFiles: ReadonlyMap<string, FileWatch> = new Map();
   let sheetsRead: string | null = null;
   let logs: ReadonlyMap<string, FileWatch> = new Map();
-  const references = referencesOf();
+  const beside = besideEachOther();
   const publish = publisher(folder, options);
   while (!signal.aborted) {
     sheetFiles = await lookAtFiles(folder, sheets, sheetFiles, nowMs, rule);
@@ -58,15 +62,16 @@ export async function watchDay(folder: string, signal: AbortSignal, options: Wat
       const stages = new Map([...wanted].map(([run, files]) => [run, runStage(files, logs, nowMs(), rule, options.clockText)]));
       day = { ...day, stages, unclaimed: unclaimedFiles(folder, campaign) };
     }
-    const jobs = openJobs(day, references(day));
-    day = { ...day, open: new Set(jobs.map(({ plan }) => plan.id)) };
+    const { references, findings } = beside(day);
+    const jobs = openJobs(day, references);
+    day = { ...day, open: new Set(jobs.map(({ plan }) => plan.id)), findings };
     publish(day);
     const [job] = jobs;
     if (job === undefined) {
       await rest(restMs, signal);
       continue;
     }
-    const result = await readRun(folder, day, job, references(day));
+    const result = await readRun(folder, day, job, references);
     const after = await lookAtFiles(folder, [...logs.keys()], logs, nowMs, rule);
     const untouched = result.sources.every(({ file }) => same(logs.get(file), after.get(file)));
     logs = after;
@@ -103,16 +108,33 @@ function issuesOf(error: unknown, at: string): readonly Issue[] {
   return [{ code: "fault-of-drawbar", at, message: `drawbar itself failed here: ${error instanceof Error ? error.message : String(error)}`, hint: "Please report it, with the files of this run" }];
 }
 
-/** What the runs read so far give to others; worked out again only when one of them changes. */
-function referencesOf(): (day: DayWatch) => References {
-  let known: { readonly of: readonly unknown[]; readonly references: References } | null = null;
+interface SideBySide {
+  readonly references: References;
+  readonly findings: readonly Finding[];
+}
+
+/** What the runs read so far give to others, and what only they side by side show; worked out again only when one of them changes. */
+function besideEachOther(): (day: DayWatch) => SideBySide {
+  let known: (SideBySide & { readonly of: readonly unknown[] }) | null = null;
   return (day) => {
-    if (day.campaign === null) return { rollingRadii: [], drags: [], deflections: [] };
+    const { campaign } = day;
+    if (campaign === null) return { references: { rollingRadii: [], drags: [], deflections: [] }, findings: [] };
     const results = presentResults(day);
-    const of = [day.campaign, ...results.flatMap((result) => [result.plan.id, result.verdict, result.measures])];
-    if (known === null || known.of.length !== of.length || known.of.some((part, place) => part !== of[place])) known = { of, references: referencesFrom(results, day.campaign) };
-    return known.references;
+    const of = [campaign, ...results.flatMap((result) => [result.plan.id, result.verdict, result.measures])];
+    if (known === null || known.of.length !== of.length || known.of.some((part, place) => part !== of[place])) {
+      const references = referencesFrom(results, campaign);
+      known = { of, references, findings: findingsOf(results, campaign, references) };
+    }
+    return known;
   };
+}
+
+function findingsOf(results: readonly RunResult[], campaign: Campaign, references: References): readonly Finding[] {
+  try {
+    return dayChecks(results, campaign, references);
+  } catch (error) {
+    return issuesOf(error, "the checks of the day").map((issue) => finding(issue.code, "look", showIssue(issue)));
+  }
 }
 
 /** Makes the page when something on it has changed. */
@@ -121,7 +143,7 @@ function publisher(folder: string, { clockText, onView }: WatchOptions): (day: D
   let latest: Latest = { n: 0, said: [] };
   let before: ReadonlyMap<string, string> = new Map();
   return (day) => {
-    const now = [day.campaign, day.mistakes, day.outcomes, [...day.open].join("\n"), JSON.stringify([...day.stages]), day.unclaimed.join("\n")];
+    const now = [day.campaign, day.mistakes, day.outcomes, day.findings, [...day.open].join("\n"), JSON.stringify([...day.stages]), day.unclaimed.join("\n")];
     if (now.every((part, place) => part === shown[place])) return;
     shown = now;
     const cards = dayCards(day);

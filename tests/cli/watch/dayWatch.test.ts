@@ -26,7 +26,7 @@ const ready = (id: string, files = `${id} files`): [string, RunStage] => [id, { 
 function day(runs: readonly RunPlan[], results: readonly RunResult[] = [], stages: readonly [string, RunStage][] = runs.map(({ id }) => ready(id)), rest: Partial<DayWatch> = {}): DayWatch {
   const campaign = { rig: { ...rig(), slipRadius: { policy: "effective" as const, lugs: "with" as const } }, runs, wheels: [wheel("W1"), wheel("W3")], beds: [], cones: [], issues: [], files: [{ file: "rig.yaml", sha256: "a" }] };
   const outcomes = new Map(results.map((result): [string, Outcome] => [result.plan.id, { key: "", filesKey: `${result.plan.id} files`, result, readAtMs: 0 }]));
-  return { campaign, campaignAtMs: 0, mistakes: [], mistakesAtMs: null, stages: new Map(stages), outcomes, open: new Set(), unclaimed: [], ...rest };
+  return { campaign, campaignAtMs: 0, mistakes: [], mistakesAtMs: null, stages: new Map(stages), outcomes, open: new Set(), findings: [], unclaimed: [], ...rest };
 }
 
 const noRadius = undetermined("m", "no usable hard-floor run of wheel W3");
@@ -119,6 +119,12 @@ describe("the announcement", () => {
     expect(titleOf(latest, [card, bad], "Bench 2")).toBe("↻ H2 Repeat and 1 more · 1 to repeat · Bench 2");
     expect(nextLatest(latest, [])).toBe(latest);
   });
+});
+
+test("what only runs side by side show stands on the page; notes are folded", () => {
+  const found = day([hard], [runResult(hard, {})], undefined, { findings: [finding("a", "look", "Two runs disagree"), finding("b", "note", "By the way")] });
+  const part = dayView(found, dayCards(found), { n: 0, said: [] }, "day", String).parts["beside"] ?? "";
+  expect(part).toMatch(/Two runs disagree.*<details><summary>1 note<\/summary>.*By the way/s);
 });
 
 test("only what changed is sent; what people typed is never markup", () => {

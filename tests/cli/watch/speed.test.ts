@@ -1,6 +1,7 @@
 import { appendFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, expect, test } from "vitest";
+import { seededRandom } from "../../../src/numerics/random.ts";
 import { removeDays, tinyFiles, writeDay } from "../../helpers/tinyDay.ts";
 import { startWatch } from "./watching.ts";
 
@@ -11,14 +12,15 @@ const extras = Array.from({ length: 12 }, (_, i) => `E${i + 1}`);
 /** The tiny day's run made long: 60 s, 16 channels, 1 kHz. */
 function longLog(): string {
   const lines = [`t [s],W [N],P [N],A [rad],X [mm],${extras.map((name) => `${name} [N]`).join(",")}`];
+  const random = seededRandom(3);
+  const noise = (): number => 0.03 * random.normal();
   for (let i = 0; i < lengthS * rateHz; i++) {
     const t = i / rateHz;
     const onGround = Math.min(1, Math.max(0, t < 30 ? t - 3 : 57 - t));
     const driven = Math.min(Math.max(t - 5, 0), 49);
     const angle = (0.25 * driven) / 0.09;
-    const noise = (salt: number): number => 0.05 * Math.sin(salt * i * i + i);
-    const row = [t.toFixed(3), (-10.79 + 70 * onGround + noise(0.7)).toFixed(3), (driven > 0 && t < 54 ? 6 : 0) + noise(1.3), angle.toFixed(5), (250 * driven + noise(2.1)).toFixed(3)];
-    lines.push(`${[...row, ...extras.map((_, j) => noise(j).toFixed(4))].join(",")}`);
+    const row = [t.toFixed(3), (-10.79 + 70 * onGround + noise()).toFixed(3), ((driven > 0 && t < 54 ? 6 : 0) + noise()).toFixed(3), angle.toFixed(5), (250 * driven + noise()).toFixed(3)];
+    lines.push(`${[...row, ...extras.map(() => noise().toFixed(4))].join(",")}`);
   }
   return `${lines.join("\n")}\n`;
 }
