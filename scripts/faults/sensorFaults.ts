@@ -137,14 +137,14 @@ export const sensorFaults: readonly Fault[] = [
     plan: "rolling",
     headline: { run: "T2", measure: "sinkageRunning" },
     strengths: [
-      { size: 0.05, says: "soil 125 mm deep, walls 80 mm away: 5 % less sinkage" },
-      { size: 0.15, says: "soil 90 mm deep, walls 50 mm away: 15 % less sinkage" },
-      { size: 0.4, says: "soil 60 mm deep, walls 20 mm away: 40 % less sinkage" },
+      { size: 0.05, says: "soil 200 mm deep, walls 85 mm away: 5 % less sinkage" },
+      { size: 0.15, says: "soil 150 mm deep, walls 50 mm away: 15 % less sinkage" },
+      { size: 0.4, says: "soil 80 mm deep, walls 20 mm away: 40 % less sinkage" },
     ],
     inject: (day, size) => {
       const truth = day.truth.get("T2") as Record<string, number>;
       editFrame(day, "T2", "Pot", (volts, timeS, { startS, liftFromS = 0 }) => (timeS > startS - 1 && timeS < liftFromS ? volts - (size * 1000 * (truth["sinkageM"] as number)) / 30.02 : volts));
-      const [depth, clearance] = size < 0.1 ? [125, 80] : size < 0.2 ? [90, 50] : [60, 20];
+      const [depth, clearance] = size < 0.1 ? [200, 85] : size < 0.2 ? [150, 50] : [80, 20];
       replaceText(day, "beds.csv", /^(.*)\r\n(.*)\r\n/, (_, head, row) => `${head};soil depth [mm];side clearance [mm]\r\n${row};${depth};${clearance}\r\n`);
     },
   },

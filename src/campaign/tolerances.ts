@@ -50,7 +50,7 @@ export const tolerancesSchema = z.strictObject({
   bedChange: single(0.02, "Change of the pull coefficient between repeats on one bed."),
   orderTrend: single(0.015, "Change of the pull coefficient through the day in repeats of one condition."),
   bedDepthDiameters: single(1, "Depth of soil a wheel needs, in wheel diameters."),
-  bedDepthSinkages: single(10, "Depth of soil that is enough, in sinkages."),
+  bedDepthSinkages: single(5, "Depth of soil a wheel needs, in its deepest sinkages; the larger of the two counts."),
   bedSideWidths: single(1, "Distance of the wheel's side from the wall, in wheel widths."),
   moistureSpread: single(0.3, "Difference between the wettest and the driest bed, as a share of their mean moisture."),
   coneRate: single(0.2, "Rate of the cone away from 30 mm/s, as a share."),

@@ -24,7 +24,7 @@ function column(bed: BedRecord, name: string, unit: "m" | "m/s"): number | null 
   return convert(cell.value, cell.unit, unit);
 }
 
-/** Floor and walls feel a wheel when they are too near: soil as deep as the wheel is high and ten times its sinkage, walls a wheel's width away. */
+/** Floor and walls feel a wheel when they are too near: soil as deep as the wheel is high and five times its sinkage, walls a wheel's width away. */
 function tooSmall(bed: BedRecord, runs: readonly RunResult[], campaign: Campaign): Finding[] {
   const depth = column(bed, "soil depth", "m");
   const clearance = column(bed, "side clearance", "m");
@@ -34,9 +34,9 @@ function tooSmall(bed: BedRecord, runs: readonly RunResult[], campaign: Campaign
   for (const wheel of campaign.wheels.filter((candidate) => used.some((run) => run.plan.wheel === candidate.id))) {
     const own = used.filter((run) => run.plan.wheel === wheel.id);
     const deepest = Math.max(0, ...own.map((run) => pick(run, "sinkageRunning")?.value ?? 0));
-    const needed = Math.min(bedDepthDiameters * 2 * (wheel.radiusM + wheel.lugHeightM), bedDepthSinkages * deepest > 0 ? bedDepthSinkages * deepest : Infinity);
+    const needed = Math.max(bedDepthDiameters * 2 * (wheel.radiusM + wheel.lugHeightM), bedDepthSinkages * deepest);
     const mm = (value: number): string => (1000 * value).toFixed(0);
-    if (depth !== null && depth < needed) found.push(finding("bed-too-small", "look", `Bed ${bed.id} is ${mm(depth)} mm deep where wheel ${wheel.id} needs ${mm(needed)} mm (${bedDepthDiameters} wheel diameters, or ${bedDepthSinkages} times its deepest sinkage): the bin's floor carries part of the load. Use a deeper bed`, { measured: depth, limit: needed }));
+    if (depth !== null && depth < needed) found.push(finding("bed-too-small", "look", `Bed ${bed.id} is ${mm(depth)} mm deep where wheel ${wheel.id} needs ${mm(needed)} mm (the larger of ${bedDepthDiameters} wheel diameters and ${bedDepthSinkages} times its deepest sinkage): the bin's floor carries part of the load. Use a deeper bed`, { measured: depth, limit: needed }));
     if (clearance !== null && clearance < bedSideWidths * wheel.widthM) found.push(finding("bed-too-small", "look", `Bed ${bed.id} leaves ${mm(clearance)} mm between wheel ${wheel.id} and the wall where ${mm(bedSideWidths * wheel.widthM)} mm are needed: the wall holds the soil. Run further from the wall`, { measured: clearance, limit: bedSideWidths * wheel.widthM }));
   }
   return found;

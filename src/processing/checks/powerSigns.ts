@@ -16,7 +16,7 @@ export function powerSigns(readings: TractionReadings, slips: boolean, window: S
   const small = 0.01 * Math.abs(load.value * speed.value);
   const where = { fromS: window.fromS, toS: window.toS };
   if (powerIn <= 0 && powerOut - powerIn > 2 * small) {
-    return [finding("power-from-nothing", "reject", `The drawbar gives ${powerOut.toFixed(2)} W while the axle receives ${powerIn.toFixed(2)} W, which cannot be. Look at the signs of pull, torque and wheel angle in rig.yaml`, { ...where, measured: powerOut - powerIn, limit: 2 * small })];
+    return [finding("power-from-nothing", "reject", `The rig would get ${(powerOut - powerIn).toFixed(2)} W from the rolling wheel, which cannot be: the ground only takes. Look at the signs of pull, torque and wheel angle in rig.yaml`, { ...where, measured: powerOut - powerIn, limit: 2 * small })];
   }
   if (slips && powerIn < -small) {
     return [finding("torque-sign", "reject", `The wheel turns faster than it rolls, so it is driven, and yet its torque brakes (${torque.value.toFixed(2)} N·m). Look at the signs of torque and wheel angle in rig.yaml`, { ...where, channel: "wheelTorque", measured: powerIn, limit: -small })];
