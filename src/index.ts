@@ -53,6 +53,12 @@ export { pullSlip } from "./models/pullSlip.ts";
 export { shearMobilised } from "./models/shearDisplacement.ts";
 export { pullCurvesFrom } from "./fitting/pullCurves.ts";
 export { soilFrom } from "./fitting/soilResult.ts";
+// exporters: a recording as a file for other programs
+export { exportRun, type ExportFormat, type ExportedFile, type ExportedRun } from "./exporters/exportRun.ts";
+export { recordingArrow } from "./exporters/recordingArrow.ts";
+export type { About } from "./exporters/recordingColumns.ts";
+export { recordingCsv } from "./exporters/recordingCsv.ts";
+export { recordingParquet } from "./exporters/recordingParquet.ts";
 // report: a day as files
 export { renderReport, type ReportOptions } from "./report/renderReport.ts";
 export { resultsSchema } from "./report/resultsSchema.ts";

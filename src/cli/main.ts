@@ -56,6 +56,15 @@ program
   .action((file: string) => withExitCode(async () => (await import("./inspectCommand.ts")).inspectCommand(file)));
 
 program
+  .command("export")
+  .description("write the recordings of one run as they are measured (calibrated, decoupled, zeroed, on one clock), one file per logger")
+  .argument("<day>", "day folder; nothing in it is written to")
+  .argument("<run>", "the run's id on the run sheet")
+  .requiredOption("--as <format>", "csv, arrow (IPC) or parquet; units and provenance stand in each")
+  .requiredOption("-o, --out <folder>", "folder for the files; made if it is missing, no file in it is written over")
+  .action((day: string, run: string, options: { as: string; out: string }) => withExitCode(async () => (await import("./exportCommand.ts")).exportCommand(day, run, options)));
+
+program
   .command("schema")
   .description("write the JSON Schemas of rig.yaml and of the rows of the day's tables, for editors to complete and check them")
   .requiredOption("-o, --out <folder>", "folder for the schemas; made if it is missing")

@@ -8,6 +8,9 @@ export function metadataOf(reading: Pick<Reading, "preamble" | "delimiter">): [s
     const row = (cells[index] as string[]).filter((cell, at) => cell !== "" || at === 0);
     const text = bare(line);
     if (text === "") return [];
+    // `Key: one, two` has its value in several cells; `Key:,value` has its key in one of its own.
+    const [, key, value] = /^([^:=]*[^\s:=])\s*(?::\s+|=\s*)(?=[^\s,;|])(.*)$/.exec(text) ?? [];
+    if (row.length > 1 && key !== undefined && (row[0] as string).includes(key) && /[:=]\s*\S/.test(row[0] as string)) return [[key, (value as string).trim()]];
     if (row.length > 1) return [[bare(row[0] as string), row.slice(1).join(" ")]];
     const pair = /^([^:=\t]*?)\s*[:=\t]\s*(.*)$/.exec(bare(row[0] as string));
     return pair === null ? [["", bare(row[0] as string)]] : [[(pair[1] as string).trim(), (pair[2] as string).trim()]];
