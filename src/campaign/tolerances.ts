@@ -62,10 +62,11 @@ export const tolerancesSchema = z.strictObject({
   bedSlope: pair(0.0005, 0.005, "Rise or fall of the hub along the way from first touch to the middle of the window, in metres."),
   soilCarried: pair(0.06, 0.3, "Mass that the lifted wheel gained during a run, in kilograms."),
   wheelMassShift: pair(0.08, 0.5, "Mass of the lifted wheel away from other runs of it that day, in kilograms."),
-  comparedSpeeds: pair(0.05, 0.2, "Difference between the carriage speeds of wheels that are compared, as a share."),
+  rigidDeflection: pair(0.001, 0.01, "Hub drop on the hard floor of a wheel recorded as rigid, in metres."),
+  comparedSpeeds: pair(0.015, 0.2, "Difference between the carriage speeds of wheels that are compared, as a share."),
   stiffnessShift: pair(0.03, 0.1, "Change of a wheel's stiffness between its load–deflection runs of the day, as a share."),
   torquePerCurrent: pair(0.03, 0.1, "Change of torque per motor current through the day, as a share."),
-  dropBand: pair(0.01, 0.05, "Share of a blow's power that lies in the upper third of the sampled band."),
+  dropBand: pair(0.001, 0.02, "Share of a blow's power that lies in the upper third of the sampled band."),
   windowSensitivity: pair(0.01, 0.03, "Change of the pull coefficient when the window is moved or shortened."),
 });
 

@@ -7,6 +7,7 @@ import type { Fit } from "../core/fit.ts";
 import type { Measure } from "../core/measure.ts";
 import type { Segment } from "../core/segment.ts";
 import type { Unit } from "../core/units.ts";
+import { dropBand } from "./checks/dropBand.ts";
 import { decayPeaks } from "./conditioning/decayPeaks.ts";
 import { dropEvents, samplesAtRange } from "./conditioning/dropEvents.ts";
 import type { Contact, DropEvents } from "./conditioning/dropEvents.ts";
@@ -113,7 +114,7 @@ function firstContact(run: PreparedRun, signal: DropSignal, events: DropEvents, 
     ...(flight === undefined ? [] : [{ name: "reboundSpeedFromFlight", label: "Rebound speed from flight time", estimate: leaving, segment: air }]),
     ...(cut.clipped ? [] : secondImpact(signal, events, impact.value)),
   ];
-  return { measures, findings: [...cut.findings, ...heights.findings, ...bound.findings, ...adopted.findings, ...filtered.findings, ...check.findings] };
+  return { measures, findings: [...cut.findings, ...dropBand(signal, events, tolerances.dropBand), ...heights.findings, ...bound.findings, ...adopted.findings, ...filtered.findings, ...check.findings] };
 }
 
 function firstFlightSpeed(signal: DropSignal, events: DropEvents, impactSpeedMps: number, clipped: boolean): Estimate<"m/s"> {

@@ -8,6 +8,7 @@ import { deflectionDiffers } from "./deflectionDiffers.ts";
 import { floorOffset } from "./floorOffset.ts";
 import { recordRadius } from "./recordRadius.ts";
 import { repeatsFindings } from "./repeats.ts";
+import { rigidWheel } from "./rigidWheel.ts";
 import { torqueAgainstPull } from "./torqueAgainstPull.ts";
 
 /** What only runs and records side by side can show. */
@@ -19,6 +20,7 @@ export function dayChecks(runs: readonly RunResult[], campaign: Campaign, refere
     ...torqueAgainstPull(runs, campaign),
     ...repeatsFindings(runs, campaign),
     ...bedRecordFindings(runs, campaign),
+    ...rigidWheel(runs, campaign, references),
     ...comparisonChecks(runs, campaign),
   ];
 }

@@ -6,39 +6,45 @@ import { median } from "../../numerics/statistics.ts";
 import { hangingKey } from "../conditioning/zero.ts";
 import type { RunResult } from "../dayResult.ts";
 
-/** Fewer runs of a wheel cannot say which of them is the odd one. */
-const fewest = 3;
+/** Fewer runs of the day cannot say which of them is the odd one. */
+const fewest = 4;
+
+interface Hanging {
+  readonly run: string;
+  readonly wheel: WheelRecord;
+  /** what hangs on the sensor beyond the wheel's recorded mass, by the sensor's own zero [kg] */
+  readonly beyondKg: number;
+}
 
 /**
- * The lifted wheel's weight, run against run: a mass that differs from that of the day's other runs of the same wheel is another
- * wheel, the wrong row of the run sheet, or soil that stayed in it. Finer than the wheel's recorded mass, for the sensor's own
- * offset drops out.
+ * The lifted wheel's weight, run against run: what hangs on the sensor, less the wheel's recorded mass, is the same all day. A run
+ * that differs has another wheel on than the sheet says, or soil in it; a wheel that differs in all its runs is recorded with the
+ * wrong mass. Finer than one run alone, for the sensor's own offset drops out.
  */
 export function wheelWeight(runs: readonly RunResult[], campaign: Campaign): Finding[] {
   if (campaign.rig.zero?.state !== "wheelLifted") return [];
-  const { gravity, tolerances } = campaign.rig;
-  const hanging = runs.flatMap((run) => {
+  const hanging = runs.flatMap((run): Hanging[] => {
     const reading = run.steps.map((step) => step.parameters[hangingKey]).find((value) => typeof value === "number");
-    return reading === undefined || run.plan.wheel === null || run.verdict === "excluded" ? [] : [{ run: run.plan.id, wheel: run.plan.wheel, kg: -reading / gravity }];
+    const wheel = campaign.wheels.find((candidate) => candidate.id === run.plan.wheel);
+    return reading === undefined || wheel === undefined || run.verdict === "excluded" ? [] : [{ run: run.plan.id, wheel, beyondKg: -reading / campaign.rig.gravity - wheel.massKg }];
   });
-  return [...groupBy(hanging, ({ wheel }) => wheel)].flatMap(([wheel, group]) => {
-    if (group.length < fewest) return [];
-    const usual = median(group.map(({ kg }) => kg));
-    return group.flatMap(({ run, kg }): Finding[] => {
-      const off = kg - usual;
-      const limits = tolerances.wheelMassShift;
-      if (!(Math.abs(off) > limits.look)) return [];
-      const severity = Math.abs(off) > limits.reject ? "reject" : "look";
-      return [finding("wheel-mass-differs", severity, `${run}: the lifted wheel weighs ${Math.abs(off).toFixed(2)} kg ${off > 0 ? "more" : "less"} than in the day's other runs of ${wheel}.${likelyWheel(campaign, wheel, off, limits.look)} Look at the wheel's name on the run sheet, at the file, and for soil left in the wheel`, { channel: "verticalLoad", measured: Math.abs(off), limit: limits[severity] })];
-    });
+  if (hanging.length < fewest) return [];
+  const usual = median(hanging.map(({ beyondKg }) => beyondKg));
+  const limits = campaign.rig.tolerances.wheelMassShift;
+  const odd = hanging.map((one) => ({ ...one, off: one.beyondKg - usual })).filter(({ off }) => Math.abs(off) > limits.look);
+  return [...groupBy(odd, ({ wheel }) => wheel.id).values()].map((group) => {
+    const [first] = group as [(typeof odd)[number]];
+    const off = median(group.map((one) => one.off));
+    const severity = Math.abs(off) > limits.reject ? "reject" : "look";
+    const all = hanging.filter(({ wheel }) => wheel.id === first.wheel.id).length === group.length && group.length > 1;
+    const where = all ? "all its runs" : group.map(({ run }) => run).join(", ");
+    return finding("wheel-mass-differs", severity, `In ${where} the lifted wheel ${first.wheel.id} weighs ${Math.abs(off).toFixed(2)} kg ${off > 0 ? "more" : "less"} than wheels.csv says, by the day's other runs.${likelyWheel(campaign, first.wheel, off, limits.look)} Look at the wheel's name on the run sheet, at the file, at the recorded mass, and for soil left in the wheel`, { channel: "verticalLoad", measured: Math.abs(off), limit: limits[severity] });
   });
 }
 
 /** The wheel on record whose mass would explain the difference. */
-function likelyWheel(campaign: Campaign, named: string, offKg: number, withinKg: number): string {
-  const own = campaign.wheels.find((wheel) => wheel.id === named);
-  if (own === undefined) return "";
-  const away = (wheel: WheelRecord): number => Math.abs(wheel.massKg - own.massKg - offKg);
-  const others = campaign.wheels.filter((wheel) => wheel.id !== named && away(wheel) < withinKg).sort((a, b) => away(a) - away(b));
-  return others[0] === undefined ? "" : ` That is the mass of ${others[0].id}.`;
+function likelyWheel(campaign: Campaign, named: WheelRecord, offKg: number, withinKg: number): string {
+  const away = (wheel: WheelRecord): number => Math.abs(wheel.massKg - named.massKg - offKg);
+  const [nearest] = campaign.wheels.filter((wheel) => wheel.id !== named.id && away(wheel) < withinKg).sort((a, b) => away(a) - away(b));
+  return nearest === undefined ? "" : ` That is the mass of ${nearest.id}.`;
 }
