@@ -28,7 +28,7 @@ const calibration = z.strictObject({
 });
 
 export const channelSchema = z.strictObject({
-  column: z.string().min(1).describe("column heading in the logger's file, as written there (without a unit in brackets)"),
+  column: z.string().min(1).describe("column heading in the logger's file, as written there (without a unit in brackets); the path of a dataset or of a message's field, e.g. forces/Fx or wrench.force.x"),
   unit: unit.describe("unit of the numbers in the file"),
   sign: z.literal([1, -1]).optional().describe("1 = the column grows in drawbar's positive direction; needed for every quantity that has one"),
   calibration: calibration.optional(),
@@ -47,6 +47,16 @@ const clock = z.discriminatedUnion("kind", [
   }),
   z.strictObject({ kind: z.literal("iso"), column: z.string().min(1), zone: z.string().optional().describe("only if the stamps carry no offset themselves") }),
   z.strictObject({ kind: z.literal("rate"), rateHz: z.number().positive().describe("samples per second, when the file has no time column") }),
+  z.strictObject({
+    kind: z.literal("stamp").describe("time stamps that the file stores as such: a workbook's date cells, Parquet and Arrow time stamps"),
+    column: z.string().min(1),
+    zone: z.string().min(1).optional().describe("the zone the logger's clock was set to, e.g. Europe/Oslo; only if the stamps are not in UTC themselves"),
+  }),
+  z.strictObject({
+    kind: z.literal("message").describe("the stamps of recorded messages (MCAP)"),
+    stamp: z.enum(["header", "log", "publish"]).describe("header: as the sensor's driver stamped the message; log: when it was recorded; publish: when it was sent"),
+    epoch: z.enum(["unix", "boot"]).describe("unix: the clock counts from 1970; boot: it counts from a computer's start, so the date is unknown"),
+  }),
 ]);
 
 const logger = z.strictObject({
@@ -57,6 +67,8 @@ const logger = z.strictObject({
   decimal: z.enum([".", ","]).optional(),
   headerLine: z.number().int().positive().optional().describe("line of the column headings, counted from 1"),
   unitLine: z.number().int().positive().optional().describe("line of the units, counted from 1, if they have one of their own"),
+  part: z.string().min(1).optional().describe("one part of a file that has several: a workbook's sheet, a group of an HDF5 or MAT file, a topic of an MCAP file; columns are then named within it"),
+  storedGain: z.enum(["multiply", "divide", "ignore"]).optional().describe("what to do with a gain that an HDF5 file states beside a column: multiply = reading × gain + offset; divide = (reading − offset) / gain; ignore = take the bare number"),
   missing: z.array(z.string()).default([]).describe("marks that stand for a missing value, beside empty cells"),
   overload: z.array(z.string()).default([]).describe("marks that stand for an overloaded sensor"),
   runLabel: z.string().optional().describe("name of the line before the header that repeats the run's id"),

@@ -1,7 +1,8 @@
 import type { Issue } from "../core/errors.ts";
 import type { Importer } from "./contract.ts";
 import { delimitedText } from "./delimitedText.ts";
-import { foreignFormat, isHdf5, isMatFive, isMatSevenThree, isWorkbook } from "./signatures.ts";
+import type { FormatName } from "./guardBody.ts";
+import { foreignFormat, isArrow, isHdf5, isMatFive, isMatSevenThree, isParquet, isWorkbook } from "./signatures.ts";
 
 /** One format of log: how to know it, and its reader, loaded only when a file needs it. */
 export interface Format {
@@ -14,10 +15,17 @@ export interface Format {
 export const formats: readonly Format[] = [
   { format: "XLSX workbook", sniff: isWorkbook, load: async () => (await import("./xlsx/workbookLog.ts")).workbookLog },
   { format: "MAT version 5", sniff: isMatFive, load: async () => (await import("./mat/matFive.ts")).matFive },
-  { format: "MAT version 7.3", sniff: isMatSevenThree, load: async () => (await import("./hdf5/matSevenThree.ts")).matSevenThree },
-  { format: "HDF5", sniff: isHdf5, load: async () => (await import("./hdf5/hdf5.ts")).hdf5 },
+  { format: "MAT version 7.3", sniff: isMatSevenThree, load: () => guarded("MAT version 7.3", isMatSevenThree) },
+  { format: "HDF5", sniff: isHdf5, load: () => guarded("HDF5", isHdf5) },
+  { format: "Parquet", sniff: isParquet, load: () => guarded("Parquet", isParquet) },
+  { format: "Arrow IPC", sniff: isArrow, load: () => guarded("Arrow IPC", isArrow) },
   { format: delimitedText.format, sniff: (head, fileName) => delimitedText.sniff(head, fileName), load: () => Promise.resolve(delimitedText) },
 ];
+
+/** Formats that libraries of others read are read in a thread of their own. */
+async function guarded(format: FormatName, sniff: Importer["sniff"]): Promise<Importer> {
+  return (await import("./guard.ts")).guardedImporter(format, sniff);
+}
 
 export function formatOf(head: Uint8Array, fileName: string): Format | undefined {
   return formats.find((format) => format.sniff(head, fileName));

@@ -13,7 +13,7 @@ for (const format of formats) {
     const own = samples[format.format] ?? [];
     it("brings samples", () => expect(own.length).toBeGreaterThan(0));
     for (const sample of own) {
-      for (const [name, rule] of Object.entries(rules)) it(`${sample.name}: ${name}`, async () => rule(await format.load(), sample), 60_000);
+      for (const [name, rule] of Object.entries(rules)) it(`${sample.name}: ${name}`, async () => rule(await format.load(), sample), 180_000);
     }
   });
 }

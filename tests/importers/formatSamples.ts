@@ -7,6 +7,8 @@ export const formatSamples: Readonly<Record<string, readonly Sample[]>> = {
   "MAT version 5": [sample("struct of arrays, packed", "mat/struct.mat"), sample("arrays, plain", "mat/plain.mat", { columns: ["both(:,1)", "both(:,2)", "Enc64"] })],
   "MAT version 7.3": [sample("struct of arrays", "mat/version73.mat", { part: "log" })],
   "XLSX workbook": [sample("1900 calendar", "xlsx/log1900.xlsx", { part: "Log" }), sample("1904 calendar", "xlsx/log1904.xlsx", { clock: { kind: "stamp", column: "Time", zone: "Europe/Oslo" } })],
+  Parquet: [sample("zstd", "parquet/zstd.parquet"), sample("plain", "parquet/uncompressed.parquet", { clock: { kind: "stamp", column: "stamp" } })],
+  "Arrow IPC": [sample("file of two batches", "arrow/log.arrow"), sample("stream", "arrow/stream.arrows", { clock: { kind: "stamp", column: "wall", zone: "UTC" } })],
   HDF5: [sample("groups, chunked and packed", "hdf5/log.h5", { part: "run", columns: ["forces/Fx", "forces/Fz", "both[:,1]", "forces/Enc"], clock: { kind: "elapsed", column: "run/t", unit: "s" } })],
 };
 

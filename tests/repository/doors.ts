@@ -38,6 +38,7 @@ const nodeDoors: Readonly<Record<string, readonly string[]>> = {
   "node:crypto": ["src/importers/", "src/campaign/", "src/report/", "src/cli/"],
   "node:buffer": ["src/importers/"],
   "node:zlib": ["src/importers/", "src/workbook/"],
+  "node:worker_threads": ["src/importers/guard.ts", "src/importers/guardBody.ts"],
   // to find the trace viewer that is put into the report
   "node:module": ["src/report/renderReport.ts"],
 };
