@@ -1,7 +1,7 @@
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
 import { indexAt, timeAt } from "../../core/recording.ts";
-import { median } from "../../numerics/statistics.ts";
+import { mean, median } from "../../numerics/statistics.ts";
 import { turningStretch } from "../conditioning/motion.ts";
 import type { RevolutionWindow } from "../conditioning/window.ts";
 import type { PreparedRun } from "../preparedRun.ts";
@@ -51,7 +51,7 @@ function jumpsOf(samples: readonly number[]): { readonly index: number; readonly
   // What the steps before and after make likely is taken off: a carriage that speeds up does not jump.
   const excess = steps.slice(1, -1).map(({ index, step }, i) => ({ index, sizeM: step - ((steps[i] as (typeof steps)[number]).step + (steps[i + 2] as (typeof steps)[number]).step) / 2 }));
   const sizes = excess.map(({ sizeM }) => Math.abs(sizeM));
-  const quantum = Math.min(...sizes.filter((size) => size > 1e-9), Infinity);
-  const limit = clear * Math.max(1.4826 * median(sizes), Number.isFinite(quantum) ? quantum : 0);
+  // The mean, beside the median: a coarse sensor that toggles by one step now and then is not jumping.
+  const limit = clear * Math.max(1.4826 * median(sizes), mean(sizes));
   return excess.filter(({ sizeM }, i) => Math.abs(sizeM) > limit && Math.abs(sizeM) >= Math.max(sizes[i - 1] ?? 0, sizes[i + 1] ?? 0));
 }

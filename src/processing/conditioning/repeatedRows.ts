@@ -40,6 +40,8 @@ export function repeatedRows(recording: Recording, logger: string): Finding[] {
   const byChance = kept.reduce((product, n) => (product * n) / count, count);
   // Channels that rest together keep their values together, for long; then only one with noise in every sample can tell.
   const resting = longest > restingRows && !kept.some((n) => n < livelyShare * count);
-  if (repeated < fewest || repeated < beyondChance * byChance || resting) return [];
-  return [finding("rows-repeated", "look", `Logger ${logger} wrote ${repeated} rows with every value of the row before under a new time: it repeats rows where none has come. Means are weighted wrongly there. Look at the logger's buffer and rate`, { fromS: timeAt(recording.time, first), measured: repeated, limit: Math.max(fewest, beyondChance * byChance) })];
+  // Channels that keep their values only together were not left to chance, however often it happens.
+  const together = kept.length > 1 && kept.every((n) => n < 1.3 * repeated);
+  if (repeated < fewest || resting || (repeated < beyondChance * byChance && !together)) return [];
+  return [finding("rows-repeated", "look", `Logger ${logger} wrote ${repeated} rows with every value of the row before under a new time: it repeats rows where none has come. Means are weighted wrongly there. Look at the logger's buffer and rate`, { fromS: timeAt(recording.time, first), measured: repeated, limit: Math.max(fewest, together ? 0 : beyondChance * byChance) })];
 }
