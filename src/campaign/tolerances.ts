@@ -66,7 +66,7 @@ export const tolerancesSchema = z.strictObject({
   comparedSpeeds: pair(0.015, 0.2, "Difference between the carriage speeds of wheels that are compared, as a share."),
   stiffnessShift: pair(0.03, 0.1, "Change of a wheel's stiffness between its load–deflection runs of the day, as a share."),
   torquePerCurrent: pair(0.03, 0.1, "Change of torque per motor current through the day, as a share."),
-  dropBand: pair(0.001, 0.02, "Share of a blow's power that lies in the upper third of the sampled band."),
+  dropBand: pair(0.001, 0.1, "Share of a blow's power that lies in the upper third of the sampled band."),
   windowSensitivity: pair(0.01, 0.03, "Change of the pull coefficient when the window is moved or shortened."),
 });
 
