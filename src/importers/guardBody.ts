@@ -9,6 +9,7 @@ const readers = {
   HDF5: async () => (await import("./hdf5/hdf5.ts")).hdf5,
   Parquet: async () => (await import("./parquet/parquet.ts")).parquet,
   "Arrow IPC": async () => (await import("./arrow/arrowIpc.ts")).arrowIpc,
+  MCAP: async () => (await import("./mcap/mcap.ts")).mcap,
 } as const satisfies Record<string, () => Promise<Importer>>;
 
 export type FormatName = keyof typeof readers;

@@ -2,7 +2,7 @@ import type { Issue } from "../core/errors.ts";
 import type { Importer } from "./contract.ts";
 import { delimitedText } from "./delimitedText.ts";
 import type { FormatName } from "./guardBody.ts";
-import { foreignFormat, isArrow, isHdf5, isMatFive, isMatSevenThree, isParquet, isWorkbook } from "./signatures.ts";
+import { foreignFormat, isArrow, isHdf5, isMatFive, isMatSevenThree, isMcap, isParquet, isWorkbook } from "./signatures.ts";
 
 /** One format of log: how to know it, and its reader, loaded only when a file needs it. */
 export interface Format {
@@ -19,6 +19,7 @@ export const formats: readonly Format[] = [
   { format: "HDF5", sniff: isHdf5, load: () => guarded("HDF5", isHdf5) },
   { format: "Parquet", sniff: isParquet, load: () => guarded("Parquet", isParquet) },
   { format: "Arrow IPC", sniff: isArrow, load: () => guarded("Arrow IPC", isArrow) },
+  { format: "MCAP", sniff: isMcap, load: () => guarded("MCAP", isMcap) },
   { format: delimitedText.format, sniff: (head, fileName) => delimitedText.sniff(head, fileName), load: () => Promise.resolve(delimitedText) },
 ];
 
