@@ -1,8 +1,10 @@
-import { inspectLog } from "../importers/inspectLog.ts";
+import { inspectAnyLog } from "../importers/inspectAnyLog.ts";
 import { exitCodes } from "./exitCodes.ts";
+import { showContents } from "./showContents.ts";
 import { showInspection } from "./showInspection.ts";
 
-export function inspectCommand(file: string): number {
-  process.stdout.write(`${showInspection(inspectLog(file))}\n`);
+export async function inspectCommand(file: string): Promise<number> {
+  const found = await inspectAnyLog(file);
+  process.stdout.write(`${"readings" in found ? showInspection(found) : showContents(found)}\n`);
   return exitCodes.done;
 }

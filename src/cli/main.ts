@@ -51,7 +51,7 @@ rig.yaml and the sheets are read again when they change; while they hold a mista
 
 program
   .command("inspect")
-  .description("say what a log is, with the evidence: encoding, delimiter, decimal mark, header, columns, rate")
+  .description("say what a log is, with the evidence: a text log's encoding, delimiter, decimal mark, header, columns, rate; another file's sheets, groups or topics, columns and units")
   .argument("<file>", "a logger's file")
   .action((file: string) => withExitCode(async () => (await import("./inspectCommand.ts")).inspectCommand(file)));
 

@@ -167,7 +167,7 @@ function lineEnds(bytes: Uint8Array): "LF" | "CRLF" | "CR" | "none" {
   return feed > 0 && head[feed - 1] === 13 ? "CRLF" : "LF";
 }
 
-function openedFile(path: string): Uint8Array {
+export function openedFile(path: string): Uint8Array {
   try {
     return readFileSync(path);
   } catch (error) {

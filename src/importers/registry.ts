@@ -20,7 +20,7 @@ export const formats: readonly Format[] = [
   { format: "Parquet", sniff: isParquet, load: () => guarded("Parquet", isParquet) },
   { format: "Arrow IPC", sniff: isArrow, load: () => guarded("Arrow IPC", isArrow) },
   { format: "MCAP", sniff: isMcap, load: () => guarded("MCAP", isMcap) },
-  { format: delimitedText.format, sniff: (head, fileName) => delimitedText.sniff(head, fileName), load: () => Promise.resolve(delimitedText) },
+  { format: delimitedText.format, sniff: (head, fileName) => foreignFormat(head) === null && delimitedText.sniff(head, fileName), load: () => Promise.resolve(delimitedText) },
 ];
 
 /** Formats that libraries of others read are read in a thread of their own. */

@@ -3,6 +3,7 @@ import type { Data, Field, Table, Vector } from "apache-arrow";
 import { plainColumn } from "../columnLog.ts";
 import type { ColumnLog, ColumnValues, LogColumn } from "../columnLog.ts";
 import { columnImporter } from "../columnTable.ts";
+import { heading } from "../headings.ts";
 import { isArrow } from "../signatures.ts";
 import { unitOfField } from "./fieldUnits.ts";
 
@@ -32,7 +33,7 @@ function columnOf(field: Field, table: Table, index: number): LogColumn {
   const holds = DataType.isTimestamp(type) ? "stamps" : DataType.isUtf8(type) || DataType.isLargeUtf8(type) || (DataType.isDictionary(type) && DataType.isUtf8(type.dictionary)) ? "cells" : DataType.isInt(type) || DataType.isFloat(type) || DataType.isBool(type) ? "numbers" : null;
   return plainColumn({
     name: field.name,
-    unit: unitOfField(field),
+    unit: unitOfField(field) ?? heading(field.name).unit,
     rows: table.numRows,
     type: String(type),
     obstacle: holds === null ? `values of the type ${String(type).slice(0, 60)}` : null,

@@ -55,7 +55,7 @@ export function datasetColumns(dataset: Dataset, sides: readonly DatasetSide[], 
   const packed = scale === null && summand === null && fill === null ? "" : `, packed as ${[scale === null ? "" : `× ${scale}`, summand === null ? "" : `+ ${summand}`, fill === null ? "" : `${fill} = missing`].filter((text) => text !== "").join(", ")}`;
   return sides.map((side) => ({
     name: side.name,
-    unit: unit ?? textAmong(attributes, ["units", "unit", "Units", "Unit"]),
+    unit: textAmong(attributes, ["units", "unit", "Units", "Unit"]) ?? unit,
     rows: side.count,
     type: `${typeName(dataset.metadata)} ${(dataset.shape ?? []).join("×")}${packed}`,
     obstacle: obstacle ?? typeObstacle(dataset.metadata),

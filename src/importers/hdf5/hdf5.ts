@@ -2,6 +2,7 @@ import type { Dataset, Group } from "h5wasm";
 import { plainColumn } from "../columnLog.ts";
 import type { ColumnLog, LogColumn, LogPart } from "../columnLog.ts";
 import { columnImporter } from "../columnTable.ts";
+import { heading } from "../headings.ts";
 import { isHdf5 } from "../signatures.ts";
 import { attributesOf } from "./attributes.ts";
 import { datasetColumns, fieldValues, obstacleOf, typeName, typeObstacle } from "./datasets.ts";
@@ -58,7 +59,7 @@ function columnsOf(name: string, dataset: Dataset): LogColumn[] {
   const obstacle = obstacleOf(dataset) ?? (tooWide ? `an array of ${shape.join("×")}` : null);
   const whole: DatasetSide = { name, ranges: shape.map((size) => [0, size] as const), count: shape.reduce((product, size) => product * size, 1) };
   const sides = flat || obstacle !== null ? [whole] : Array.from({ length: columns }, (_, j): DatasetSide => ({ name: columns === 1 ? name : `${name}[:,${j}]`, ranges: [[0, rows as number], [j, j + 1]], count: rows as number }));
-  return datasetColumns(dataset, sides, obstacle, null);
+  return datasetColumns(dataset, sides, obstacle, heading(name).unit);
 }
 
 /** A dataset whose rows have fields is a table. */
@@ -66,5 +67,5 @@ function tablePart(path: string, dataset: Dataset): LogPart {
   const rows = dataset.shape?.[0] ?? 0;
   const obstacle = obstacleOf(dataset) ?? ((dataset.shape ?? []).length === 1 ? null : `an array of ${(dataset.shape ?? []).join("×")} records`);
   const members = dataset.metadata.compound_type?.members ?? [];
-  return partNamed(path, members.map((member, index) => plainColumn({ name: member.name, unit: null, rows, type: typeName(member), obstacle: obstacle ?? typeObstacle(member), values: () => fieldValues(dataset, index, rows) })));
+  return partNamed(path, members.map((member, index) => plainColumn({ name: member.name, unit: heading(member.name).unit, rows, type: typeName(member), obstacle: obstacle ?? typeObstacle(member), values: () => fieldValues(dataset, index, rows) })));
 }

@@ -3,6 +3,7 @@ import type { FileMetaData, SchemaTree } from "hyparquet";
 import { plainColumn } from "../columnLog.ts";
 import type { ColumnLog, LogColumn } from "../columnLog.ts";
 import { columnImporter } from "../columnTable.ts";
+import { heading } from "../headings.ts";
 import { isParquet } from "../signatures.ts";
 import { fileOf, readColumn } from "./readColumn.ts";
 import { kindOf } from "./columnKind.ts";
@@ -40,7 +41,7 @@ function columnOf(child: SchemaTree, bytes: Uint8Array, metadata: FileMetaData, 
   const kind = kindOf(child);
   return plainColumn({
     name,
-    unit: units.get(name) ?? null,
+    unit: units.get(name) ?? heading(name).unit,
     rows,
     type: kind.type,
     obstacle: kind.obstacle,

@@ -19,6 +19,7 @@ describe("HDF5, as h5py writes it", () => {
   it("reads columns of a matrix, fields of a table, and links within the file", async () => {
     const matrix = await readFormat(file, { columns: ["both[:,1]", "run/link"], clock: time });
     expect(matrix.columns.map(({ samples }) => [...samples])).toEqual([truth.Fz, truth.Fz]);
+    expect(matrix.columns.map(({ unit }) => unit)).toEqual([null, "N"]);
     expectTruth(await readFormat(file, { part: "run/table", columns: ["Fz", "Enc"] }), ["Fz", "Enc"]);
   });
 

@@ -38,6 +38,7 @@ describe("MCAP", () => {
     expect(joints.columns.map(({ samples }) => [...samples])).toEqual([truth.Enc, truth.Enc.map(() => -1)]);
     const imu = await readFormat("mcap/log.mcap", { part: "imu", columns: ["linear_acceleration.z", "angular_velocity.y", "orientation_covariance[4]"], clock: message("header") });
     expect(imu.columns.map(({ samples }) => [...samples])).toEqual([truth.Fz, truth.t.map((_, i) => i), truth.t.map(() => 0)]);
+    expect(imu.columns.map(({ unit }) => unit)).toEqual([null, null, null]);
     const count = await readFormat("mcap/log.mcap", { part: "/encoder", columns: ["data"], clock: message("log") });
     expect([...(count.columns[0]?.samples ?? [])]).toEqual(truth.Enc);
     const json = await readFormat("mcap/log.mcap", { columns: ["Fx", "/bench.Fz"], clock: message("header") });
