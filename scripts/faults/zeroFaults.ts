@@ -39,11 +39,18 @@ export const zeroFaults: readonly Fault[] = [
       { size: 6, says: "wheel rests with 6 N" },
     ],
     inject: (day, size) => {
-      editForces(day, "T2", (forces) => {
+      // The hub hangs where the ground first bears that much, and goes down from there.
+      let heldS = Number.NaN;
+      editForces(day, "T2", (forces, timeS) => {
+        if (Number.isNaN(heldS) && forces.forceZ + below > size && timeS > 2.2) heldS = timeS;
         forces.forceZ = Math.max(forces.forceZ, size - below);
       });
-      const high = 120 / 30.02;
-      editFrame(day, "T2", "Pot", (volts) => Math.max(volts, high));
+      let held = Number.NaN;
+      editFrame(day, "T2", "Pot", (volts, timeS) => {
+        if (Math.abs(timeS - heldS) < 1e-6) held = volts;
+        return volts;
+      });
+      editFrame(day, "T2", "Pot", (volts) => Math.max(volts, held));
     },
   },
   {
