@@ -80,6 +80,14 @@ describe("loggers", () => {
     ["unknown kind of clock", "kind: elapsed, column: t, unit: s }\n    channels:\n      wheel", "kind: elapse, column: t, unit: s }\n    channels:\n      wheel", "unknown-choice", "elapse,", "loggers.drive.clock.kind"],
   ])("%s", (_, from, to, code, text, path) => expect(only(from, to)).toMatchObject({ code, at: place(from, to, text, path) }));
 
+  it("takes two parts of one file as two loggers, each with its clock", () => {
+    const same = rig.replace("logs/{run}_drive.csv", "logs/{run}_frame.txt");
+    const parts = same.replace("    files: logs/{run}_frame.txt\n", "    files: logs/{run}_frame.txt\n    part: /wrench\n").replace("    clock: { kind: elapsed, column: t, unit: s }\n    channels:\n      wheel", "    part: /joint_states\n    storedGain: ignore\n    clock: { kind: message, stamp: header, epoch: unix }\n    channels:\n      wheel");
+    expect(reading({ "rig.yaml": parts }).rig.loggers["drive"]).toMatchObject({ part: "/joint_states", storedGain: "ignore", clock: { kind: "message", stamp: "header", epoch: "unix" } });
+    expect(places({ "rig.yaml": parts.replace("/joint_states", "/wrench") }).map(([code]) => code)).toEqual(["same-files"]);
+    expect(reading(changed("rig.yaml", "kind: elapsed, column: t, unit: s }\n    channels:\n      wheel", "kind: stamp, column: Time, zone: Europe/Oslo }\n    channels:\n      wheel")).rig.loggers["drive"]?.clock).toEqual({ kind: "stamp", column: "Time", zone: "Europe/Oslo" });
+  });
+
   it("takes zones by name and by offset", () => {
     for (const zone of ["Europe/Oslo", "UTC+2", "UTC-03:30"]) expect(reading(changed("rig.yaml", "zone: UTC }", `zone: ${zone} }`)).issues).toEqual([]);
   });
