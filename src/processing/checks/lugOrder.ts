@@ -1,5 +1,6 @@
 import { indexAt } from "../../core/recording.ts";
 import type { Finding } from "../../core/finding.ts";
+import type { Samples } from "../../core/recording.ts";
 import type { RevolutionWindow } from "../conditioning/window.ts";
 import type { PreparedRun } from "../preparedRun.ts";
 import { timed } from "../rolling.ts";
@@ -11,6 +12,8 @@ const reach = 0.12;
 const stepsPerLine = 8;
 /** The ripple counts as that of the lugs when it stands this much above the middle of its neighbourhood. */
 const clear = 5;
+/** Steps of the angle that the pull is averaged in, a lug: fine enough for its ripple. */
+const binsPerLug = 12;
 /** Samples a lug: fewer cannot show its ripple. */
 const samplesPerLug = 4;
 
@@ -28,12 +31,11 @@ export function lugOrder(run: PreparedRun, window: RevolutionWindow): Finding[] 
   const to = indexAt(pull.time, toS);
   const turns = window.boundariesS.length - 1;
   if (turns < 2 || to - from < samplesPerLug * lugs * turns) return [];
-  const angles = angleAt(angle, pull.time, from, to);
-  const values = Array.from(pull.samples.subarray(from, to));
+  const ripple = binned(angleAt(angle, pull.time, from, to), pull.samples.subarray(from, to), binsPerLug * lugs);
   const step = 1 / turns / stepsPerLine;
   const count = Math.ceil((reach * lugs) / step);
   const orders = Array.from({ length: 2 * count + 1 }, (_, i) => lugs + (i - count) * step);
-  const amplitudes = orders.map((order) => amplitude(values, angles, order));
+  const amplitudes = orders.map((order) => amplitude(ripple, order));
   const best = amplitudes.indexOf(Math.max(...amplitudes));
   const middle = [...amplitudes].sort((a, b) => a - b)[count] as number;
   if (best === 0 || best === orders.length - 1 || (amplitudes[best] as number) < clear * middle) return [];
@@ -42,19 +44,35 @@ export function lugOrder(run: PreparedRun, window: RevolutionWindow): Finding[] 
   return judged("lug-order", off, run.rig.tolerances.lugOrder, () => `The pull's ripple comes ${found.toFixed(2)} times a turn of the encoder where the wheel has ${lugs} lugs: encoder and wheel do not turn together by ${percent(off)}. Look for a slipping belt or coupling between them, and at the gear ratio and the number of lugs`, { channel: "wheelAngle", fromS, toS });
 }
 
-/** Amplitude of one order of the angle, seen through a Hann window so that neighbours do not leak in. */
-function amplitude(values: readonly number[], angles: ArrayLike<number>, order: number): number {
+/** Means of the pull in equal steps of the angle, under a Hann window over the whole stretch so that neighbouring orders do not leak in. */
+function binned(angles: ArrayLike<number>, values: Samples, binsPerTurn: number): { readonly turned: Float64Array; readonly weighted: Float64Array } {
   const first = angles[0] as number;
   const length = (angles[angles.length - 1] as number) - first;
+  const step = (2 * Math.PI) / binsPerTurn;
+  const count = Math.max(1, Math.floor(Math.abs(length) / step));
+  const sums = new Float64Array(count);
+  const counts = new Float64Array(count);
+  for (let i = 0; i < values.length; i++) {
+    const turned = Math.abs((angles[i] as number) - first);
+    const value = values[i] as number;
+    const bin = Math.floor(turned / step);
+    if (Number.isNaN(value) || !(bin < count)) continue;
+    sums[bin] = (sums[bin] as number) + value;
+    counts[bin] = (counts[bin] as number) + 1;
+  }
+  const turned = Float64Array.from(sums, (_, bin) => (bin + 0.5) * step);
+  const weighted = Float64Array.from(sums, (sum, bin) => ((counts[bin] as number) === 0 ? 0 : (sum / (counts[bin] as number)) * (1 - Math.cos((2 * Math.PI * (bin + 0.5)) / count))));
+  return { turned, weighted };
+}
+
+/** Amplitude of one order of the angle. */
+function amplitude({ turned, weighted }: ReturnType<typeof binned>, order: number): number {
   let cos = 0;
   let sin = 0;
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i] as number;
-    const turned = (angles[i] as number) - first;
-    if (Number.isNaN(value + turned)) continue;
-    const weight = value * (1 - Math.cos((2 * Math.PI * turned) / length));
-    cos += weight * Math.cos(order * turned);
-    sin += weight * Math.sin(order * turned);
+  for (let i = 0; i < turned.length; i++) {
+    const at = order * (turned[i] as number);
+    cos += (weighted[i] as number) * Math.cos(at);
+    sin += (weighted[i] as number) * Math.sin(at);
   }
   return Math.hypot(cos, sin);
 }

@@ -1,5 +1,7 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { maskSpikes, spikesOf } from "../../../src/processing/conditioning/maskSpikes.ts";
+import { seededRandom } from "../../../src/numerics/random.ts";
+import { maskSpikes, middleOfSeven, spikesOf } from "../../../src/processing/conditioning/maskSpikes.ts";
 import { record, rigWith } from "../recordings.ts";
 
 const noise = (i: number): number => 0.1 * Math.sin(0.7 * i * i + i);
@@ -40,4 +42,14 @@ describe("wild single samples", () => {
     ["a ramp", Array.from({ length: 200 }, (_, i) => 0.5 * i)],
     ["a coarse ripple of four samples a wave", Array.from({ length: 400 }, (_, i) => Math.sin((Math.PI / 2) * i + 0.3))],
   ])("%s holds no spike", (_, samples) => expect(spikesOf(Float64Array.from(samples))).toEqual([]));
+});
+
+test("a fast ramp between two rests, with a little noise: nothing is a spike", () => {
+  const random = seededRandom(5);
+  const position = Float64Array.from({ length: 1000 }, (_, i) => 0.005 * Math.min(Math.max(i - 200, 0), 600) + 1e-4 * (random.uniform() - 0.5));
+  expect(spikesOf(position)).toEqual([]);
+});
+
+test("the exchanges give the middle of any seven", () => {
+  fc.assert(fc.property(fc.array(fc.double({ noNaN: true }), { minLength: 7, maxLength: 7 }), (values) => middleOfSeven(...(values as [number, number, number, number, number, number, number])) === [...values].sort((a, b) => a - b)[3]));
 });
