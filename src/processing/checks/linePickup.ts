@@ -31,7 +31,8 @@ export function linePickup(run: PreparedRun, window: RevolutionWindow, loadN: nu
     const found = timed(run, name, name === "wheelTorque" ? "N.m" : "N");
     if (found === null || (name === "wheelTorque" && radius === 0)) return [];
     const arm = name === "wheelTorque" ? radius : 1;
-    const lines = mainsHz.map((hz) => ({ hz, amplitudeN: lineAt(found, window, hz, passingHz) / arm })).filter(({ amplitudeN }) => amplitudeN > 0);
+    const shown = windowSpectrum(found, window);
+    const lines = shown === null ? [] : mainsHz.map((hz) => ({ hz, amplitudeN: lineAt(shown, hz, passingHz) / arm })).filter(({ amplitudeN }) => amplitudeN > 0);
     const strongest = lines.sort((a, b) => b.amplitudeN - a.amplitudeN)[0];
     if (strongest === undefined) return [];
     const share = strongest.amplitudeN / Math.abs(loadN);
@@ -39,27 +40,39 @@ export function linePickup(run: PreparedRun, window: RevolutionWindow, loadN: nu
   });
 }
 
-/** Amplitude of a mains line; 0 where it does not stand clear, or cannot be told from the lugs. */
-function lineAt(channel: Timed, window: RevolutionWindow, hz: number, passingHz: number): number {
+/** Spectrum of a channel over the window, and how it was sampled. */
+interface WindowSpectrum {
+  readonly rateHz: number;
+  readonly count: number;
+  readonly frequenciesHz: ArrayLike<number>;
+  readonly amplitudes: Float64Array;
+}
+
+function windowSpectrum(channel: Timed, window: RevolutionWindow): WindowSpectrum | null {
   const rateHz = 1 / medianInterval(channel.time);
-  const shownHz = aliasOf(hz, rateHz);
   const from = indexAt(channel.time, window.segment.fromS);
   const to = Math.min(indexAt(channel.time, window.segment.toS), from + most, sampleCount(channel.time));
   const values = Array.from(channel.samples.subarray(from, to));
-  if (values.length < 64 || values.some(Number.isNaN)) return 0;
-  const stepHz = rateHz / values.length;
-  if (shownHz < 4 * Math.max(stepHz, keptHz)) return 0;
-  for (let k = 1; passingHz > 0 && k * passingHz < 2 * hz; k++) if (Math.abs(k * passingHz - hz) < lugsOwnHz) return 0;
+  if (values.length < 64 || values.some(Number.isNaN)) return null;
   const level = values.reduce((sum, value) => sum + value, 0) / values.length;
   // A Hann window keeps the slow ripple from leaking this far; it halves the amplitude.
   const spectrum = realSpectrum(values.map((value, i) => (value - level) * (1 - Math.cos((2 * Math.PI * i) / values.length))), rateHz);
-  const size = (i: number): number => (2 * Math.hypot(spectrum.real[i] as number, spectrum.imaginary[i] as number)) / values.length;
+  const amplitudes = Float64Array.from(spectrum.real, (real, i) => (2 * Math.hypot(real, spectrum.imaginary[i] as number)) / values.length);
+  return { rateHz, count: values.length, frequenciesHz: spectrum.frequenciesHz, amplitudes };
+}
+
+/** Amplitude of a mains line; 0 where it does not stand clear, or cannot be told from the lugs. */
+function lineAt({ rateHz, count, frequenciesHz, amplitudes }: WindowSpectrum, hz: number, passingHz: number): number {
+  const shownHz = aliasOf(hz, rateHz);
+  const stepHz = rateHz / count;
+  if (shownHz < 4 * Math.max(stepHz, keptHz)) return 0;
+  for (let k = 1; passingHz > 0 && k * passingHz < 2 * hz; k++) if (Math.abs(k * passingHz - hz) < lugsOwnHz) return 0;
   const near: number[] = [];
   const beside: number[] = [];
-  spectrum.frequenciesHz.forEach((frequency, i) => {
-    const away = Math.abs(frequency - shownHz);
-    if (away <= Math.max(keptHz, 2 * stepHz)) near.push(size(i));
-    else if (away > 4 * Math.max(keptHz, stepHz) && away < 5 + 8 * stepHz) beside.push(size(i));
+  amplitudes.forEach((amplitude, i) => {
+    const away = Math.abs((frequenciesHz[i] as number) - shownHz);
+    if (away <= Math.max(keptHz, 2 * stepHz)) near.push(amplitude);
+    else if (away > 4 * Math.max(keptHz, stepHz) && away < 5 + 8 * stepHz) beside.push(amplitude);
   });
   const peak = Math.max(...near);
   return beside.length >= 5 && peak > clear * median(beside) ? peak : 0;
