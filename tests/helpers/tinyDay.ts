@@ -1,6 +1,7 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
+import { seededRandom } from "../../src/numerics/random.ts";
 
 /** The files of a day folder by their paths inside it. */
 export type DayFiles = Record<string, string | Uint8Array>;
@@ -46,6 +47,7 @@ const hangingN = -10.79;
 
 /** A run by plain formulas: lifted for 2.5 s, lowered, standing, 12 s of driving, raised, lifted again for 2.5 s. */
 export function tinyLog(slip: number, pullN: number): string {
+  const random = seededRandom(Math.round(1000 * slip) + 1);
   const lines = ["t [s],W [N],P [N],A [rad],X [mm]"];
   for (let i = 0; i <= lengthS * rateHz; i++) {
     const t = i / rateHz;
@@ -54,10 +56,10 @@ export function tinyLog(slip: number, pullN: number): string {
     const travelM = speedMps * driven;
     const angle = travelM / (radiusM * (1 - slip));
     const rolling = driven > 0 && t < stopS ? 1 : 0;
-    // a ripple once per turn, and a little that looks like noise
+    // a ripple once per turn, and a little noise
     const ripple = 0.3 * rolling * Math.sin(angle);
-    const noise = (salt: number): number => 0.05 * Math.sin(salt * i * i + i);
-    const row = [t.toFixed(2), (hangingN + 70 * onGround + ripple + noise(0.7)).toFixed(3), (pullN * rolling + ripple / 2 + noise(1.3)).toFixed(3), angle.toFixed(5), (travelM * 1000 + noise(2.1)).toFixed(3)];
+    const noise = (): number => 0.1 * (random.uniform() - 0.5);
+    const row = [t.toFixed(2), (hangingN + 70 * onGround + ripple + noise()).toFixed(3), (pullN * rolling + ripple / 2 + noise()).toFixed(3), angle.toFixed(5), (travelM * 1000 + noise()).toFixed(3)];
     lines.push(row.join(","));
   }
   return `${lines.join("\n")}\n`;
