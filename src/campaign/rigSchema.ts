@@ -28,7 +28,7 @@ const calibration = z.strictObject({
 });
 
 export const channelSchema = z.strictObject({
-  column: z.string().min(1).describe("column heading in the logger's file, as written there (without a unit in brackets); the path of a dataset or of a message's field, e.g. forces/Fx or wrench.force.x"),
+  column: z.string().min(1).describe("column heading in the logger's file, as written there (without a unit in brackets; a unit after a line, as in Fx_N, belongs to the name: column: Fx_N, unit: N); the path of a dataset or of a message's field, e.g. forces/Fx or wrench.force.x"),
   unit: unit.describe("unit of the numbers in the file"),
   sign: z.literal([1, -1]).optional().describe("1 = the column grows in drawbar's positive direction; needed for every quantity that has one"),
   calibration: calibration.optional(),
@@ -44,6 +44,16 @@ const clock = z.discriminatedUnion("kind", [
     column: z.string().min(1),
     format: z.string().min(1).describe("the stamp's layout in luxon tokens, e.g. dd.MM.yyyy HH:mm:ss,SSS"),
     zone: z.string().min(1).describe("IANA zone, e.g. UTC or Europe/Oslo"),
+    dateColumn: z.string().min(1).optional().describe("only if the stamps carry the time of day alone: the column that holds the date"),
+    dateLabel: z.string().min(1).optional().describe("only if the stamps carry the time of day alone: name of the line before the header that holds the date of the first row"),
+    startDate: isoDate.optional().describe("only if the stamps carry the time of day alone and no line or column tells the date: the date of the first row, as yyyy-mm-dd"),
+    dateFormat: z.string().min(1).optional().describe("layout of dateColumn or dateLabel in luxon tokens, e.g. dd.MM.yyyy"),
+  }),
+  z.strictObject({
+    kind: z.literal("serial").describe("days as spreadsheets count them, the time of day being the fraction, e.g. 46296.3333"),
+    column: z.string().min(1),
+    epoch: z.literal([1900, 1904]).describe("1900: day 46296 is 1 October 2026; 1904: day 44834 is"),
+    zone: z.string().min(1).describe("the zone the logger's clock was set to, e.g. UTC or Europe/Oslo"),
   }),
   z.strictObject({ kind: z.literal("iso"), column: z.string().min(1), zone: z.string().optional().describe("only if the stamps carry no offset themselves") }),
   z.strictObject({ kind: z.literal("rate"), rateHz: z.number().positive().describe("samples per second, when the file has no time column") }),
@@ -65,7 +75,8 @@ const logger = z.strictObject({
   encoding: z.enum(["utf-8", "utf-16le", "utf-16be", "latin1"]).optional(),
   delimiter: z.enum([",", ";", "\t", "|", " "]).optional(),
   decimal: z.enum([".", ","]).optional(),
-  headerLine: z.number().int().positive().optional().describe("line of the column headings, counted from 1"),
+  thousands: z.enum([",", ".", "'", " "]).optional().describe("mark between groups of three digits, as in 1,234.5; refused unless declared here"),
+  headerLine: z.number().int().nonnegative().optional().describe("line of the column headings, counted from 1; 0 = the file has none: its columns are then called \"#1\", \"#2\" … from the left, in quotation marks since # begins a remark in YAML"),
   unitLine: z.number().int().positive().optional().describe("line of the units, counted from 1, if they have one of their own"),
   part: z.string().min(1).optional().describe("one part of a file that has several: a workbook's sheet, a group of an HDF5 or MAT file, a topic of an MCAP file; columns are then named within it"),
   storedGain: z.enum(["multiply", "divide", "ignore"]).optional().describe("what to do with a gain that an HDF5 file states beside a column: multiply = reading × gain + offset; divide = (reading − offset) / gain; ignore = take the bare number"),

@@ -15,6 +15,17 @@ export function layoutHasDate(format: string): boolean {
   return back.isValid && back.toFormat("yyyyMMdd") === "19870615";
 }
 
+/** Whether a stamp layout with twelve hours also says which half of the day is meant. */
+export function layoutTellsHalfDay(format: string): boolean {
+  const tokens = format.replace(/'[^']*'/g, "");
+  return !tokens.includes("h") || tokens.includes("a");
+}
+
+/** The day after a date, written in the same layout. */
+export function nextDate(date: string, format: string): string {
+  return DateTime.fromFormat(date, format, { zone: "utc" }).plus({ days: 1 }).toFormat(format);
+}
+
 /** A wall-clock stamp in a zone. Refuses times that daylight saving makes ambiguous or nonexistent. */
 export function parseWall(text: string, format: string, zone: string): Instant {
   const read = DateTime.fromFormat(text, format, { zone });

@@ -10,8 +10,8 @@ import type { ColumnLog, ColumnValues, LogPart } from "./columnLog.ts";
 import { messageTime, storedTime, textTime } from "./columnTime.ts";
 import type { ColumnTime } from "./columnTime.ts";
 import type { Importer, LogContents, RawColumn, RawTable, ReadOptions } from "./contract.ts";
-import { heading } from "./headings.ts";
 import { marksOf } from "./oddCell.ts";
+import { serialTime } from "./serialTime.ts";
 import { shown } from "./shown.ts";
 import { columnTimes, rateTimes } from "./times.ts";
 
@@ -63,7 +63,7 @@ async function readTable(log: ColumnLog, format: string, bytes: Uint8Array, file
   const columns: RawColumn[] = [];
   for (const chosen of wanted) {
     const { samples, overloaded } = numberColumn(chosen, await valuesOf(chosen), marks, fileName, issues);
-    columns.push({ name: chosen.name, unit: chosen.column.unit ?? heading(chosen.column.name).unit, samples: gained(samples, chosen, options), overloaded });
+    columns.push({ name: chosen.name, unit: chosen.column.unit, samples: gained(samples, chosen, options), overloaded });
   }
   const rows = (time ?? wanted[0])?.column.rows ?? 0;
   const { timesS, startedAt } = await timeOf(time, rows, fileName, options, issues, valuesOf);
@@ -74,7 +74,7 @@ async function readTable(log: ColumnLog, format: string, bytes: Uint8Array, file
     timesS,
     startedAt,
     columns,
-    metadata: log.metadata,
+    metadata: [...log.metadata, ...parts.flatMap((part) => part.metadata ?? [])],
     evidence: [...log.evidence, ...partEvidence(log, parts), ...wanted.flatMap((chosen) => gainEvidence(chosen, options))],
     source: { file: fileName, sha256: createHash("sha256").update(bytes).digest("hex"), format: log.format, bytes: bytes.length, rowsRead: rows, rowsRefused: 0 },
     findings: [...log.findings, ...parts.flatMap((part) => part.findings), ...gainFindings(fileName, wanted, options)],
@@ -93,12 +93,19 @@ async function timeOf(time: ChosenColumn | null, rows: number, fileName: string,
   if (issues.count === before) samples.forEach((value, row) => {
     if (Number.isNaN(value)) issues.add({ code: "unreadable-time", at: `${fileName} ${time.part.rowName(row)}, column "${time.name}"`, message: "expected a time, found an empty cell", hint: "Correct clock: in rig.yaml, or repair the log" });
   });
-  return { timesS: columnTimes(samples, clock.unit), startedAt: null };
+  if (clock.kind !== "serial") return { timesS: columnTimes(samples, clock.unit), startedAt: null };
+  const serial = serialTime(samples, clock, `${fileName}, column "${time.name}"`);
+  if (issues.count === before) serial.issues.forEach((issue) => issues.add(issue));
+  return serial;
 }
 
 /** What may be declared for text logs only. */
 function unfitOptions(log: ColumnLog, fileName: string, options: ReadOptions): Issue[] {
-  return (["encoding", "delimiter", "decimal"] as const)
+  const { clock } = options;
+  const dated = clock.kind === "wall" && (clock.dateColumn ?? clock.dateLabel ?? clock.startDate) !== undefined;
+  if (dated || options.headerLine === 0) return [{ code: "not-a-text-log", at: fileName, message: `expected a text log, since ${dated ? "a date apart from the time" : "headerLine: 0"} is declared, found ${log.format}`, hint: "Correct the logger in rig.yaml, or check that this is the right log" }];
+  const lines = log.partWord === "sheet" ? [] : (["headerLine", "unitLine"] as const);
+  return (["encoding", "delimiter", "decimal", "thousands", ...lines] as const)
     .filter((key) => options[key] !== undefined)
     .map((key) => ({ code: "not-a-text-log", at: fileName, message: `expected a text log, since ${key}: is declared, found ${log.format}`, hint: `Remove ${key}: in rig.yaml, or check that this is the right log` }));
 }
@@ -152,10 +159,10 @@ function contentsOf(log: ColumnLog, bytes: Uint8Array, fileName: string): LogCon
     partWord: log.partWord,
     parts: log.parts.map((part) => ({
       name: part.name,
-      columns: part.columns.map((column) => ({ name: log.joined ? fullName(log, part, column) : column.name, unit: column.unit ?? heading(column.name).unit, rows: column.rows, type: column.obstacle === null ? column.type : `${column.type}: ${column.obstacle}` })),
+      columns: part.columns.map((column) => ({ name: log.joined ? fullName(log, part, column) : column.name, unit: column.unit, rows: column.rows, type: column.obstacle === null ? column.type : `${column.type}: ${column.obstacle}` })),
       remarks: [...part.findings.map((found) => found.message), ...(Object.keys(part.clocks).length === 0 ? [] : [`stamps: ${Object.keys(part.clocks).join(", ")}`])],
     })),
-    metadata: log.metadata,
+    metadata: [...log.metadata, ...log.parts.flatMap((part) => part.metadata ?? [])],
     remarks: [...log.evidence, ...log.findings.map((found) => found.message)],
   };
 }

@@ -5,9 +5,22 @@ import type { Samples } from "../core/recording.ts";
 /** How the time of a log is written. Same shape as the rig description's `clock`. */
 export type ClockFormat =
   | { readonly kind: "elapsed"; readonly column: string; readonly unit: "s" | "ms" | "us" | "min" | "h" | "d" }
-  | { readonly kind: "wall"; readonly column: string; readonly format: string; readonly zone: string }
+  | {
+      readonly kind: "wall";
+      readonly column: string;
+      readonly format: string;
+      readonly zone: string;
+      /** where the date is, if the stamps carry the time of day alone: in another column, in a line before the header, or declared */
+      readonly dateColumn?: string | undefined;
+      readonly dateLabel?: string | undefined;
+      readonly startDate?: string | undefined;
+      /** layout of dateColumn and dateLabel */
+      readonly dateFormat?: string | undefined;
+    }
   | { readonly kind: "iso"; readonly column: string; readonly zone?: string | undefined }
   | { readonly kind: "rate"; readonly rateHz: number }
+  /** days as spreadsheets count them, the time of day being the fraction */
+  | { readonly kind: "serial"; readonly column: string; readonly epoch: 1900 | 1904; readonly zone: string }
   /** time stamps that the file stores as such, not as text: a workbook's date cells, Parquet and Arrow time stamps */
   | { readonly kind: "stamp"; readonly column: string; readonly zone?: string | undefined }
   /** recorded messages: the stamp in the message's header, or when it was logged, or when it was published */
@@ -21,6 +34,9 @@ export interface ReadOptions {
   readonly encoding?: "utf-8" | "utf-16le" | "utf-16be" | "latin1" | undefined;
   readonly delimiter?: "," | ";" | "\t" | "|" | " " | undefined;
   readonly decimal?: "." | "," | undefined;
+  /** mark between groups of three digits */
+  readonly thousands?: "," | "." | "'" | " " | undefined;
+  /** 0 = the file has no heading line; columns are then called #1, #2 … from the left */
   readonly headerLine?: number | undefined;
   readonly unitLine?: number | undefined;
   /** one part of a file that has several: a workbook's sheet, a group, a topic */

@@ -1,21 +1,21 @@
 import { createHash } from "node:crypto";
 import { InputError } from "../core/errors.ts";
 import type { Issue } from "../core/errors.ts";
-import { isZone } from "../core/instants.ts";
 import { finding } from "../core/finding.ts";
 import type { Finding } from "../core/finding.ts";
 import type { Importer, RawColumn, RawTable, ReadOptions } from "./contract.ts";
 import { chooseReading } from "./chooseReading.ts";
-import type { Choice } from "./chooseReading.ts";
 import { decode } from "./decode.ts";
 import { delimiterName } from "./dialect.ts";
 import { headingLines, metadataOf, repeatedLine } from "./preamble.ts";
 import { numericRows } from "./numericRows.ts";
 import type { Rows } from "./numericRows.ts";
 import { marksOf } from "./oddCell.ts";
-import { clockProblem, stampReader } from "./stamps.ts";
-import type { StampClock, StampReader } from "./stamps.ts";
+import { serialTime } from "./serialTime.ts";
 import { columnTimes, rateTimes, stampTimes } from "./times.ts";
+import { datedStamps } from "./datedStamps.ts";
+import type { RowStamps } from "./datedStamps.ts";
+import { unitChange } from "./unitChange.ts";
 
 /** Text logs: one row a sample, cells between delimiters, headings above. */
 export const delimitedText: Omit<Importer, "read"> & { read(bytes: Uint8Array, fileName: string, options: ReadOptions): RawTable } = {
@@ -36,7 +36,7 @@ function readTable(bytes: Uint8Array, fileName: string, options: ReadOptions): R
   const choice = chooseReading(file, fileName, options);
   const { reading, wanted, timeColumn } = choice;
   const clock = options.clock;
-  const stamps = stampsOf(clock, choice, file, fileName);
+  const stamps = datedStamps(clock, choice, file, fileName);
   const slots = new Int32Array(reading.headings.length).fill(-1);
   const slotNames: string[] = [];
   const take = (column: number, name: string): number => {
@@ -44,8 +44,12 @@ function readTable(bytes: Uint8Array, fileName: string, options: ReadOptions): R
     return slots[column] as number;
   };
   const wantedSlots = wanted.map(({ name, column }) => take(column, name));
-  const requiredSlot = clock.kind === "elapsed" && timeColumn !== null ? take(timeColumn, clock.column) : -1;
-  if (stamps !== null && timeColumn !== null) slots[timeColumn] = -2;
+  const requiredSlot = (clock.kind === "elapsed" || clock.kind === "serial") && timeColumn !== null ? take(timeColumn, clock.column) : -1;
+  if (stamps !== null && timeColumn !== null) {
+    slots[timeColumn] = -2;
+    if (choice.dateColumn !== null) slots[Math.min(timeColumn, choice.dateColumn)] = -3;
+    if (choice.dateColumn !== null) slots[Math.max(timeColumn, choice.dateColumn)] = -2;
+  }
   const rows = numericRows({
     bytes: file.bytes,
     text: file.text,
@@ -59,17 +63,21 @@ function readTable(bytes: Uint8Array, fileName: string, options: ReadOptions): R
     slotNames,
     requiredSlot,
     stamp: stamps?.read ?? null,
+    firstHalf: stamps?.firstHalf ?? null,
     stampProblem: stamps?.problem ?? (() => ""),
-    marks: marksOf(options.missing, options.overload, choice.decimal ?? "."),
+    marks: marksOf(options.missing, options.overload, choice.decimal ?? ".", options.thousands ?? null),
     isRepeated: repeatedLine(reading),
+    unitChange: unitChange(reading, [...wanted.map(({ column }) => column), ...(timeColumn === null ? [] : [timeColumn])], fileName),
   });
   const issues = [...rows.issues, ...rowIssues(rows, fileName, options)];
   if (issues.length > 0) throw new InputError(issues);
-  const timesS = clock.kind === "rate" ? rateTimes(rows.count, clock.rateHz) : clock.kind === "elapsed" ? columnTimes(rows.columns[requiredSlot] as Float64Array, clock.unit) : stampTimes(rows.stamps as Float64Array);
+  const serial = clock.kind === "serial" ? serialTime(rows.columns[requiredSlot] as Float64Array, clock, `${fileName} line ${reading.firstRowLine}, column "${clock.column}"`) : null;
+  if (serial !== null && serial.issues.length > 0) throw new InputError(serial.issues);
+  const timesS = serial !== null ? serial.timesS : clock.kind === "rate" ? rateTimes(rows.count, clock.rateHz) : clock.kind === "elapsed" ? columnTimes(rows.columns[requiredSlot] as Float64Array, clock.unit) : stampTimes(rows.stamps as Float64Array);
   const refused = rows.repeatedLines.length + (rows.cutLine === null ? 0 : 1);
   return {
     timesS,
-    startedAt: stamps?.startedAt() ?? null,
+    startedAt: serial?.startedAt ?? stamps?.startedAt() ?? null,
     columns: wanted.map(({ name, column }, index): RawColumn => {
       const slot = wantedSlots[index] as number;
       return { name, unit: reading.headings[column]?.unit ?? null, samples: rows.columns[slot] as Float64Array, overloaded: rows.overloaded[slot] as readonly number[] };
@@ -84,19 +92,8 @@ function readTable(bytes: Uint8Array, fileName: string, options: ReadOptions): R
       rowsRead: rows.count,
       rowsRefused: refused,
     },
-    findings: rowFindings(rows, fileName),
+    findings: rowFindings(rows, fileName, stamps),
   };
-}
-
-function stampsOf(clock: ReadOptions["clock"], choice: Choice, file: { readonly bytes: Uint8Array; readonly text: (from: number, to: number) => string }, fileName: string): StampReader | null {
-  if (clock.kind !== "wall" && clock.kind !== "iso") return null;
-  const at = `${fileName} line ${choice.reading.firstRowLine}, column "${clock.column}"`;
-  const stampClock: StampClock = clock;
-  if (clock.zone !== undefined && !isZone(clock.zone)) throw new InputError([{ code: "unknown-zone", at, message: `expected a time zone, found "${clock.zone}"`, hint: "Set zone: in rig.yaml to an IANA name like Europe/Oslo, to UTC, or to an offset like UTC+2" }]);
-  const example = choice.reading.sample[0]?.[choice.timeColumn ?? 0] ?? "";
-  const problem = example === "" ? null : clockProblem(stampClock, example);
-  if (problem !== null) throw new InputError([{ code: "incomplete-clock", at, message: `expected ${problem}`, hint: "Correct clock: in rig.yaml" }]);
-  return stampReader(stampClock, file.bytes, file.text);
 }
 
 /** What makes the whole file unusable, beside single cells. */
@@ -114,10 +111,12 @@ function rowIssues(rows: Rows, fileName: string, options: ReadOptions): Issue[] 
   return issues;
 }
 
-function rowFindings(rows: Rows, fileName: string): Finding[] {
+function rowFindings(rows: Rows, fileName: string, stamps: RowStamps | null): Finding[] {
   const findings: Finding[] = [];
   const [first] = rows.repeatedLines;
   if (first !== undefined) findings.push(finding("repeated-heading", "look", `${fileName}: ${headingLines(rows.repeatedLines.length)} again among the rows, first in line ${first}; the logger was probably restarted. The lines were skipped, the rows kept.`));
+  const midnights = stamps?.midnights() ?? 0;
+  if (midnights > 0) findings.push(finding("midnight-passed", "note", `${fileName}: the time of day fell back ${midnights === 1 ? "once" : `${midnights} times`}, which was taken for midnight, since the stamps carry no date.`));
   if (rows.cutLine !== null) findings.push(finding("cut-last-line", "note", `${fileName} line ${rows.cutLine}: the file ends inside this line, so its last number may be cut. The line was not used.`));
   return findings;
 }

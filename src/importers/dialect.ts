@@ -64,6 +64,7 @@ export function readings(file: Decoded, declared: Declared): { readonly fit: rea
 function reading(lines: Lines, later: readonly string[], delimiter: Delimiter | null, declared: Declared): Reading | null {
   // Splitting is the costly part, so only the lines that are looked at are split.
   const cellsOf = (index: number): string[] => splitLines(lines.text.slice(index, index + 1), delimiter)[0] ?? [];
+  if (declared.headerLine === 0) return headless(lines, later, delimiter, declared);
   const header = declared.headerLine !== undefined ? declared.headerLine - 1 : declared.columns.length > 0 ? namedHeader(lines.text, declared.columns, cellsOf) : shapedHeader(splitLines(lines.text, delimiter));
   if (lines.text[header] === undefined) return null;
   const headings = headingsOf(cellsOf(header));
@@ -85,6 +86,23 @@ function reading(lines: Lines, later: readonly string[], delimiter: Delimiter | 
     headerText: lines.text[header] as string,
     unitText: unitRow === null ? null : (lines.text[unitRow] ?? null),
   };
+}
+
+/** Without a heading line the columns are told by their place: #1, #2 … from the left, as many as most rows have. */
+function headless(lines: Lines, later: readonly string[], delimiter: Delimiter | null, declared: Declared): Reading | null {
+  const unitRow = declared.unitLine === undefined ? null : declared.unitLine - 1;
+  const first = unitRow === null ? 0 : unitRow + 1;
+  const rows = splitLines([...lines.text.slice(first, first + sampleRows), ...later], delimiter).filter((row) => row.some((cell) => cell !== ""));
+  const count = usualLength(rows.map((row) => (row.at(-1) === "" ? row.length - 1 : row.length)));
+  const units = unitRow === null ? undefined : splitLines(lines.text.slice(unitRow, unitRow + 1), delimiter)[0];
+  const headings = Array.from({ length: count }, (_, index): Heading => ({ name: `#${index + 1}`, written: `#${index + 1}`, unit: bareUnit(units?.[index] ?? "") || null }));
+  return { delimiter, headings, headerLine: 0, unitLine: unitRow === null ? null : unitRow + 1, firstRowLine: first + 1, firstRowByte: lines.starts[first] ?? -1, fitting: rows.length === 0 ? 1 : rows.filter((row) => fits(row, headings)).length / rows.length, sample: rows, preamble: [], headerText: "", unitText: unitRow === null ? null : (lines.text[unitRow] ?? null) };
+}
+
+function usualLength(lengths: readonly number[]): number {
+  const counts = new Map<number, number>();
+  for (const length of lengths) counts.set(length, (counts.get(length) ?? 0) + 1);
+  return [...counts].sort((a, b) => b[1] - a[1] || b[0] - a[0])[0]?.[0] ?? 0;
 }
 
 /** As many cells as headings, a delimiter at the end of either line allowed. */
@@ -112,10 +130,8 @@ function bare(text: string): string {
 
 /** The first line of as many cells as most lines have, all of them words, with a line of numbers soon below. */
 export function shapedHeader(cells: readonly (readonly string[])[]): number {
-  const counts = new Map<number, number>();
   const filledRows = cells.filter((row) => row.some((cell) => cell !== ""));
-  for (const row of filledRows.slice(Math.floor(filledRows.length / 2))) counts.set(row.length, (counts.get(row.length) ?? 0) + 1);
-  const usual = [...counts].sort((a, b) => b[1] - a[1] || b[0] - a[0])[0]?.[0] ?? 0;
+  const usual = usualLength(filledRows.slice(Math.floor(filledRows.length / 2)).map((row) => row.length));
   return cells.findIndex((row, index) => {
     if (Math.abs(row.length - usual) > 1 || (row.length !== usual && row.at(-1) !== "" && cells[index + 1]?.at(-1) !== "")) return false;
     const filled = row.filter((cell) => cell !== "");

@@ -12,7 +12,8 @@ export interface Heading {
 /** `Fx [N]` → Fx, N. Round brackets count only around a unit drawbar knows: `load (raw)` stays a name. */
 export function heading(cell: string): Heading {
   const written = cell.trim();
-  const square = /^(.*\S)\s*\[([^\]]*)\]$/.exec(written);
+  // UCUM writes some units in brackets of their own: `Fx [[lbf_av]]`.
+  const square = /^(.*\S)\s*\[((?:[^[\]]|\[[^[\]]*\])*)\]$/.exec(written);
   if (square !== null) return { name: square[1] as string, unit: (square[2] as string).trim() || null, written };
   const round = /^(.*\S)\s*\(([^)]*)\)$/.exec(written);
   if (round !== null && parseUnit(round[2] as string) !== undefined) return { name: round[1] as string, unit: (round[2] as string).trim(), written };

@@ -1,6 +1,7 @@
 import type { Issue } from "../core/errors.ts";
 import { plainNumber, quotedEnd, readOddCell } from "./oddCell.ts";
 import type { Marks } from "./oddCell.ts";
+import { closingQuote, lineEnds, swallowsRow } from "./quotedLines.ts";
 import { shown } from "./shown.ts";
 
 /** What the byte loop needs to know about a file. */
@@ -14,17 +15,20 @@ export interface RowPlan {
   readonly delimiter: number;
   readonly decimal: number;
   readonly headings: readonly string[];
-  /** per column of the file: slot of a number, -1 skip, -2 time stamp */
+  /** per column of the file: slot of a number, -1 skip, -2 time stamp, -3 the first of two cells of a stamp */
   readonly slots: Int32Array;
   readonly slotNames: readonly string[];
   /** slot that must hold a number in every row: elapsed time */
   readonly requiredSlot: number;
   /** nanoseconds, NaN if unreadable; the reason then stands in stampProblem() */
   readonly stamp: ((from: number, to: number) => number) | null;
+  readonly firstHalf?: ((from: number, to: number) => void) | null;
   readonly stampProblem: () => string;
   readonly marks: Marks;
   /** whether a row that is no data stands there on purpose: a repeated heading, unit or preamble line */
   readonly isRepeated: (line: string) => boolean;
+  /** the same for a head that says another unit */
+  readonly unitChange?: (line: string, at: number) => Issue | "harmless" | null;
 }
 
 export interface Rows {
@@ -47,6 +51,8 @@ const CR = 13;
 const SPACE = 32;
 const QUOTE = 34;
 const mostIssues = 20;
+/** cells of one row that may run over a line's end */
+const mostJoins = 20;
 /** A line is looked at this far when it is no row; a damaged file can hold one of any length. */
 const mostText = 65_536;
 /** Below 2^53 every whole number is exact, and so is every power of ten up to 10^22: one division is then correctly rounded. */
@@ -72,6 +78,10 @@ export function numericRows(plan: RowPlan): Rows {
   let row = 0;
   let line = plan.firstLine - 1;
   let p = plan.firstByte;
+  let openFrom = -1;
+  let openTo = -1;
+  /** cells of the row in hand that end in a later line: byte of the opening mark → byte behind the closing one */
+  const joins = new Map<number, number>();
   const odd = { next: 0, value: 0, kind: "number" as "number" | "missing" | "overload" | "text" };
   let pending: Issue[] = [];
 
@@ -156,10 +166,20 @@ export function numericRows(plan: RowPlan): Rows {
         odd.kind = "number";
       } else {
         const cellStart = p;
-        if (b === QUOTE) p = quotedEnd(bytes, p);
+        if (b === QUOTE) {
+          p = joins.size > 0 ? (joins.get(cellStart) ?? quotedEnd(bytes, p)) : quotedEnd(bytes, p);
+          if (bytes[p] === LF || bytes[p] === CR) {
+            const close = closingQuote(bytes, cellStart, delimiter, end);
+            if (close !== null && close > p) {
+              openFrom = cellStart;
+              openTo = close + 1;
+            }
+          }
+        }
         b = bytes[p] as number;
         while (b !== delimiter && b !== LF && b !== CR) b = bytes[++p] as number;
-        if (slot === -2 && stamp !== null) {
+        if (slot === -3) plan.firstHalf?.(cellStart, p);
+        else if (slot === -2 && stamp !== null) {
           const moment = stamp(cellStart, p);
           (stamps as Float64Array)[row] = moment;
           if (Number.isNaN(moment)) pending.push(timeIssue(plan, line, plan.headings[column] as string, `${shown(plan.text(cellStart, p))} ${plan.stampProblem()}`));
@@ -170,6 +190,25 @@ export function numericRows(plan: RowPlan): Rows {
       p++;
     }
     const rowEnd = p;
+    if (openFrom >= 0) {
+      if (swallowsRow(bytes, openFrom, openTo, delimiter, columnCount)) {
+        if (issues.length < mostIssues) issues.push({ code: "open-quote", at: `${plan.fileName} line ${line}`, message: "expected a quoted cell to end, found one whose closing mark stands in a later line, behind what could be a row of its own", hint: "Close or remove the quotation mark in the log" });
+        issueCount++;
+      } else if (joins.size < mostJoins) {
+        joins.set(openFrom, openTo);
+        openFrom = -1;
+        pending = [];
+        p = rowStart;
+        line--;
+        continue;
+      }
+      openFrom = -1;
+    }
+    const rowLine = line;
+    if (joins.size > 0) {
+      for (const [from, to] of joins) line += lineEnds(bytes, from, to);
+      joins.clear();
+    }
     const fits = column === columnCount || (column === columnCount + 1 && endsEmpty(bytes, rowEnd, delimiter)) || (column === columnCount - 1 && plan.headings[columnCount - 1] === "");
     p += bytes[p] === CR && bytes[p + 1] === LF ? 2 : 1;
     if (fits && pending.length === 0) {
@@ -181,10 +220,11 @@ export function numericRows(plan: RowPlan): Rows {
       continue;
     }
     const text = plan.text(rowStart, Math.min(rowEnd, rowStart + mostText));
-    if (isBlank(text, delimiter)) blank ??= line;
-    else if (plan.isRepeated(text)) repeatedLines.push(line);
+    const change = plan.unitChange?.(text, rowLine) ?? null;
+    if (isBlank(text, delimiter)) blank ??= rowLine;
+    else if (change === "harmless" || (change === null && plan.isRepeated(text))) repeatedLines.push(rowLine);
     else {
-      const found: Issue[] = fits ? pending : [{ code: "cells", at: `${plan.fileName} line ${line}`, message: `expected ${columnCount} cells, found ${column}`, hint: "Repair the log, or declare delimiter: and decimal: in rig.yaml" }];
+      const found: Issue[] = change !== null ? [change] : fits ? pending : [{ code: "cells", at: `${plan.fileName} line ${rowLine}`, message: `expected ${columnCount} cells, found ${column}`, hint: "Repair the log, or declare delimiter: and decimal: in rig.yaml" }];
       issueCount += found.length;
       issues.push(...found.slice(0, Math.max(0, mostIssues - issues.length)));
       // The row keeps its place, so that a person who inspects the log sees where it stands; the reader refuses the file.

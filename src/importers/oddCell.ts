@@ -1,3 +1,6 @@
+import { ungrouped } from "./thousands.ts";
+import type { Thousands } from "./thousands.ts";
+
 /** Cells that stand for something other than a number. */
 export interface Marks {
   readonly missing: ReadonlySet<string>;
@@ -5,16 +8,18 @@ export interface Marks {
   /** marks written as numbers, like -9999, hold however the number is written */
   readonly hasNumbers: boolean;
   readonly numberKind: (value: number) => CellKind;
+  readonly thousands: Thousands | null;
 }
 
 export type CellKind = "number" | "missing" | "overload" | "text";
 
-export function marksOf(missing: readonly string[], overload: readonly string[], decimal: "." | ","): Marks {
+export function marksOf(missing: readonly string[], overload: readonly string[], decimal: "." | ",", thousands: Thousands | null = null): Marks {
   const missingNumbers = new Set(missing.map((mark) => plainNumber(mark.trim(), decimal)).filter((value) => value !== null));
   const overloadNumbers = new Set(overload.map((mark) => plainNumber(mark.trim(), decimal)).filter((value) => value !== null));
   return {
     missing: new Set(missing.map((mark) => mark.trim())),
     overload: new Set(overload.map((mark) => mark.trim())),
+    thousands,
     hasNumbers: missingNumbers.size + overloadNumbers.size > 0,
     numberKind: (value) => (overloadNumbers.has(value) ? "overload" : missingNumbers.has(value) ? "missing" : "number"),
   };
@@ -40,7 +45,8 @@ export function readOddCell(file: Rest, from: number, into: { next: number; valu
   if (file.marks.overload.has(cell)) into.kind = "overload";
   else if (cell === "" || /^nan$/i.test(cell) || file.marks.missing.has(cell)) into.kind = "missing";
   else {
-    const value = plainNumber(cell, file.decimal === 44 ? "," : ".");
+    const decimal = file.decimal === 44 ? "," : ".";
+    const value = plainNumber(cell, decimal) ?? (file.marks.thousands === null ? null : plainNumber(ungrouped(cell, file.marks.thousands) ?? "", decimal));
     into.kind = value === null ? "text" : file.marks.numberKind(value);
     if (into.kind === "number") into.value = value as number;
   }

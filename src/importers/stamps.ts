@@ -1,5 +1,6 @@
-import { isoHasOffset, layoutHasDate, parseIso, parseWall, toIso } from "../core/instants.ts";
+import { isoHasOffset, layoutHasDate, layoutTellsHalfDay, parseIso, parseWall, toIso } from "../core/instants.ts";
 import type { Instant } from "../core/instants.ts";
+import type { StampDate } from "./stampDate.ts";
 import { stampPattern } from "./stampPattern.ts";
 import type { StampPattern } from "./stampPattern.ts";
 
@@ -11,12 +12,16 @@ export interface StampReader {
   readonly problem: () => string;
   /** moment of the first stamp; null before any was read */
   readonly startedAt: () => string | null;
+  /** how often midnight passed, where the stamps hold no date */
+  readonly midnights: () => number;
 }
 
 const SPACE = 32;
 const QUOTE = 34;
 const nsPerMs = 1_000_000;
 const nsPerS = 1_000_000_000;
+/** Without a date, a time of day further back than this is of the next day. */
+const halfDayMs = 43_200_000;
 /** nanoseconds of one unit of the last digit, by the number of digits */
 const nsPerDigit = Float64Array.from({ length: 10 }, (_, digits) => Number(`1e${9 - digits}`));
 /** Every stamp this many rows after the last compared one is read a second time by the slow way. */
@@ -32,7 +37,7 @@ interface Parts {
  * Reads time stamps from bytes. The calendar part is read once for as long as it stays the same; only seconds and
  * their digits are read in every row. Rows 1, 2, 4, 8 … of each such stretch are read in full and compared.
  */
-export function stampReader(clock: StampClock, bytes: Uint8Array, text: (from: number, to: number) => string): StampReader {
+export function stampReader(clock: StampClock, bytes: Uint8Array, text: (from: number, to: number) => string, date: StampDate | null = null): StampReader {
   const pattern = stampPattern(clock);
   const { fewestDigits, mostDigits } = pattern;
   let problem = "";
@@ -41,17 +46,30 @@ export function stampReader(clock: StampClock, bytes: Uint8Array, text: (from: n
   let suffix = new Uint8Array(0);
   let known = false;
   let baseNs = 0;
+  let lastMs = Number.NaN;
+  let midnights = 0;
   let rowsSince = 0;
   let nextCheck = firstCheck;
 
   function slow(from: number, to: number): number {
     known = false;
     const written = unquoted(text(from, to).trim());
-    const { parts, instant, match } = whole(written, clock, pattern);
+    let read = whole(written, clock, pattern, date);
+    if (date !== null && date.next !== null && !("problem" in read.instant) && read.instant.ms < lastMs - halfDayMs) {
+      date.next();
+      midnights++;
+      read = whole(written, clock, pattern, date);
+    }
+    const { parts, instant, match } = read;
     if ("problem" in instant) {
-      problem = instant.problem;
+      problem = date === null || date.next !== null ? instant.problem : `with the date "${date.text()}" ${instant.problem}`;
       return Number.NaN;
     }
+    if (date !== null && date.next !== null && instant.ms > lastMs + halfDayMs) {
+      problem = "lies more than 12 hours from the row before, so without a date nobody can tell its day";
+      return Number.NaN;
+    }
+    lastMs = instant.ms;
     first ??= { minuteMs: parts.minuteMs, ms: instant.ms, zone: instant.zone };
     baseNs = (parts.minuteMs - first.minuteMs) * nsPerMs;
     // Bytes and characters count alike only in plain ASCII.
@@ -95,7 +113,7 @@ export function stampReader(clock: StampClock, bytes: Uint8Array, text: (from: n
   }
 
   function read(from: number, to: number): number {
-    const quick = known ? fast(from, to) : Number.NaN;
+    const quick = known && (date === null || date.unchanged()) ? fast(from, to) : Number.NaN;
     if (Number.isNaN(quick)) {
       rowsSince = 0;
       nextCheck = firstCheck;
@@ -109,13 +127,14 @@ export function stampReader(clock: StampClock, bytes: Uint8Array, text: (from: n
     return Number.NaN;
   }
 
-  return { read, problem: () => problem, startedAt: () => (first === null ? null : toIso(first.ms, first.zone)) };
+  return { read, problem: () => problem, startedAt: () => (first === null ? null : toIso(first.ms, first.zone)), midnights: () => midnights };
 }
 
 /** One stamp by the calendar library, split at its seconds. */
-function whole(written: string, clock: StampClock, pattern: StampPattern): { readonly parts: Parts; readonly instant: Instant; readonly match: { readonly before: string; readonly after: string } | null } {
+function whole(written: string, clock: StampClock, pattern: StampPattern, date: StampDate | null): { readonly parts: Parts; readonly instant: Instant; readonly match: { readonly before: string; readonly after: string } | null } {
   const match = pattern.match(written);
-  const instant = clock.kind === "wall" ? parseWall(match?.withLayoutMark ?? written, clock.format, clock.zone) : parseIso(written, clock.zone);
+  const time = match?.withLayoutMark ?? written;
+  const instant = clock.kind === "wall" ? (date === null ? parseWall(time, clock.format, clock.zone) : parseWall(`${date.text()} ${time}`, `${date.format} ${clock.format}`, clock.zone)) : parseIso(written, clock.zone);
   const ms = "problem" in instant ? Number.NaN : instant.ms;
   if (match === null) return { parts: { minuteMs: ms, seconds: 0, fractionNs: 0 }, instant, match: null };
   const minuteMs = Math.floor(ms / 1000 - match.seconds) * 1000;
@@ -126,8 +145,11 @@ function whole(written: string, clock: StampClock, pattern: StampPattern): { rea
 }
 
 /** What is wrong with a declared clock, before any row is read; null = nothing. `example` is the first stamp of the file. */
-export function clockProblem(clock: StampClock, example: string): string | null {
-  if (clock.kind === "wall") return layoutHasDate(clock.format) ? null : `a layout with year, month and day, found "${clock.format}"`;
+export function clockProblem(clock: StampClock, example: string, dateFormat: string | null = null): string | null {
+  if (clock.kind === "wall" && !layoutTellsHalfDay(clock.format)) return `a layout that tells the half of the day with a, since h counts to twelve, found "${clock.format}"`;
+  if (clock.kind === "wall" && dateFormat !== null && layoutHasDate(clock.format)) return `a layout of the time of day alone, since the date is told elsewhere, found "${clock.format}"`;
+  if (clock.kind === "wall" && dateFormat !== null) return layoutHasDate(`${dateFormat} ${clock.format}`) ? null : `a date layout with year, month and day, found "${dateFormat}"`;
+  if (clock.kind === "wall") return layoutHasDate(clock.format) ? null : `a layout with year, month and day, or where the date is (dateColumn, dateLabel or startDate), found "${clock.format}"`;
   const stamp = unquoted(example.trim());
   return clock.zone === undefined && !isoHasOffset(stamp) ? `stamps that carry their zone, or a zone: in the clock, found "${stamp.slice(0, 40)}"` : null;
 }

@@ -33,7 +33,8 @@ describe("commands in the documents", () => {
     const commands = documents.flatMap(commandsIn);
     expect(commands.length).toBeGreaterThan(10);
     expectNone(commandViolations(commands, real));
-  });
+    // A process for every command's help.
+  }, 60_000);
 
   test("README tells every command that drawbar has", () => {
     const listed = (help(null) ?? "").split("Commands:")[1]?.match(/^ {2}[a-z]+/gm)?.map((word) => word.trim()).filter((word) => word !== "help") ?? [];
