@@ -32,6 +32,8 @@ export interface LogPart {
   readonly clocks: Readonly<Partial<Record<"header" | "log" | "publish", LogColumn>>>;
   /** a row as a message shows it: "row 12", "message 12" */
   readonly rowName: (row: number) => string;
+  /** what stands above this part's rows */
+  readonly metadata?: readonly (readonly [string, string])[];
   /** said to whoever inspects the file, and to whoever reads this part */
   readonly findings: readonly Finding[];
 }

@@ -14,26 +14,24 @@ export const workbookLog = columnImporter("XLSX workbook", isWorkbook, (bytes, f
 
 function openWorkbook(bytes: Uint8Array, fileName: string, options: ReadOptions | null): ColumnLog {
   const { sheets, from1904 } = readWorkbook(bytes);
-  const metadata: (readonly [string, string])[] = [];
-  const parts = sheets.filter((sheet) => sheet.rows.length > 0).map((sheet) => partOf(sheet, fileName, options, metadata));
+  const parts = sheets.filter((sheet) => sheet.rows.length > 0).map((sheet) => partOf(sheet, fileName, options));
   return {
     format: "XLSX workbook",
     partWord: "sheet",
     partMark: "/",
     joined: false,
     parts,
-    metadata,
+    metadata: [],
     evidence: [`XLSX workbook: ${sheets.length} sheet${sheets.length === 1 ? "" : "s"}; dates of the ${from1904 ? "1904" : "1900"} calendar`],
     findings: [],
   };
 }
 
-function partOf(sheet: WorkbookSheet, fileName: string, options: ReadOptions | null, metadata: (readonly [string, string])[]): LogPart {
+function partOf(sheet: WorkbookSheet, fileName: string, options: ReadOptions | null): LogPart {
   const table = sheetTable(sheet, fileName, options);
-  metadata.push(...table.metadata);
   const findings = oddities(sheet).map((text) => finding("hidden-cells", "look", `${fileName}: ${text}; hidden cells were read like any other`));
   const merged = sheet.merges.filter((merge) => merge.toRow > table.firstRow);
   if (merged.length > 0) findings.push(finding("merged-cells", "look", `${fileName}: cells of the sheet ${shown(sheet.name)} are merged (${merged.slice(0, 5).map(({ ref }) => ref).join(", ")}${merged.length > 5 ? " …" : ""}); only the first of them holds the value, the others were read as empty`));
   if (table.blankRow !== null) findings.push(finding("blank-rows", "look", `${fileName}: row ${table.blankRow} of the sheet ${shown(sheet.name)} is blank, with rows below it; blank rows were left out`));
-  return { name: sheet.name, columns: table.columns, clocks: {}, rowName: table.rowName, findings };
+  return { name: sheet.name, columns: table.columns, clocks: {}, rowName: table.rowName, metadata: table.metadata, findings };
 }

@@ -9,7 +9,8 @@ describe("XLSX workbooks, as openpyxl writes them", () => {
     const table = await readFormat(file, { part: "Log" });
     expectTruth(table);
     expect(table.columns.map(({ unit }) => unit)).toEqual(["N", "N", "count"]);
-    expect(table.metadata).toContainEqual(["Run", "R07"]);
+    expect(table.metadata).toEqual([["Run", "R07"]]);
+    expect((await readFormat(file, { part: "Old" })).metadata).toEqual([]);
   });
 
   it("names hidden rows, and tells a hidden sheet from the log", async () => {
