@@ -33,7 +33,7 @@ describe("MAT version 5, as SciPy writes it", () => {
     expect(await refusalOf("mat/plain.mat", { columns: ["complexOnes"] })).toMatchObject([{ code: "unreadable-column", message: expect.stringContaining("complex numbers") }]);
     expect(await refusalOf("mat/plain.mat", { columns: ["Fx"] })).toMatchObject([{ code: "missing-column", message: expect.stringContaining('"both(:,1)", "both(:,2)"') }]);
     expect(await refusalOf("mat/struct.mat", { part: "other" })).toMatchObject([{ code: "missing-part", message: 'expected a group "other", found "log", "log.units"' }]);
-    expect(await refusalOf("mat/plain.mat", { columns: ["both(:,1)"], clock: { kind: "rate", rateHz: 0.5 }, delimiter: "," })).toMatchObject([{ code: "not-a-text-log" }]);
+    expect(await refusalOf("mat/plain.mat", { columns: ["both(:,1)"], clock: { kind: "rate", rateHz: 0.5 }, delimiter: ",", headerLine: 2 })).toMatchObject([{ code: "not-a-text-log", message: expect.stringContaining("delimiter: is declared") }, { code: "not-a-text-log", message: expect.stringContaining("headerLine: is declared") }]);
   });
 
   it("refuses version 4 in plain words", async () => {
