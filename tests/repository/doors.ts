@@ -26,16 +26,16 @@ export const doors: Readonly<Record<string, readonly string[]>> = {
   "@foxglove/rosmsg": ["src/importers/mcap/"],
   "@foxglove/rosmsg2-serialization": ["src/importers/mcap/"],
   saxes: ["src/workbook/"],
+  piscina: ["src/cli/runPool.ts"],
 };
 
 /** Parts of Node by where they may be used; what is not listed may not be used at all. */
 const nodeDoors: Readonly<Record<string, readonly string[]>> = {
-  "node:fs/promises": ["src/cli/watch/"],
   "node:http": ["src/cli/watch/"],
-  "node:net": ["src/cli/watch/"],
+  "node:os": ["src/cli/runPool.ts"],
   "node:fs": ["src/importers/", "src/campaign/", "src/cli/", "src/report/writeTogether.ts", "src/report/renderReport.ts", "src/version.ts"],
   "node:path": ["src/importers/", "src/campaign/", "src/cli/", "src/report/writeTogether.ts"],
-  "node:crypto": ["src/importers/", "src/campaign/", "src/report/", "src/cli/"],
+  "node:crypto": ["src/importers/", "src/campaign/", "src/report/"],
   "node:buffer": ["src/importers/"],
   "node:zlib": ["src/importers/", "src/workbook/"],
   "node:worker_threads": ["src/importers/guard.ts", "src/importers/guardBody.ts"],

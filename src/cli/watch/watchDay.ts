@@ -24,7 +24,7 @@ import type { FileWatch, SettleRule } from "./settle.ts";
 import { dayView } from "./view.ts";
 import type { View } from "./view.ts";
 
-const sheets = ["rig.yaml", "runs.csv", "wheels.csv", "beds.csv", "cones.csv"];
+const sheets = ["rig.yaml", ...["runs", "wheels", "beds", "cones"].flatMap((table) => [`${table}.csv`, `${table}.xlsx`])];
 /** Between two looks at the files. */
 const restMs = 250;
 
