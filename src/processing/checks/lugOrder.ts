@@ -12,6 +12,8 @@ const reach = 0.12;
 const stepsPerLine = 8;
 /** The ripple counts as that of the lugs when it stands this much above the middle of its neighbourhood. */
 const clear = 5;
+/** Least ripple, as a share of the pull. */
+const leastShare = 0.005;
 /** Steps of the angle that the pull is averaged in, a lug: fine enough for its ripple. */
 const binsPerLug = 12;
 /** Samples a lug: fewer cannot show its ripple. */
@@ -39,6 +41,9 @@ export function lugOrder(run: PreparedRun, window: RevolutionWindow): Finding[] 
   const best = amplitudes.indexOf(Math.max(...amplitudes));
   const middle = [...amplitudes].sort((a, b) => a - b)[count] as number;
   if (best === 0 || best === orders.length - 1 || (amplitudes[best] as number) < clear * middle) return [];
+  // Ripple this small against the pull is no lug's: it is what averaging in steps of the angle leaves.
+  const level = ripple.weighted.reduce((sum, value) => sum + Math.abs(value), 0);
+  if ((amplitudes[best] as number) < leastShare * level) return [];
   const found = (orders[best] as number) + step * vertex(amplitudes[best - 1] as number, amplitudes[best] as number, amplitudes[best + 1] as number);
   const off = Math.abs(found / lugs - 1);
   return judged("lug-order", off, run.rig.tolerances.lugOrder, () => `The pull's ripple comes ${found.toFixed(2)} times a turn of the encoder where the wheel has ${lugs} lugs: encoder and wheel do not turn together by ${percent(off)}. Look for a slipping belt or coupling between them, and at the gear ratio and the number of lugs`, { channel: "wheelAngle", fromS, toS });
