@@ -20,7 +20,7 @@ export const signalFaults: readonly Fault[] = [
     plan: "rolling",
     headline: pull,
     strengths: [
-      { size: 4.5, says: "4.5 samples a lug, unfiltered" },
+      { size: 3.2, says: "3.2 samples a lug, unfiltered" },
       { size: 1.5, says: "1.5 samples a lug" },
       { size: 1, says: "one sample a lug" },
     ],

@@ -56,7 +56,7 @@ export const tolerancesSchema = z.strictObject({
   coneRate: single(0.2, "Rate of the cone away from 30 mm/s, as a share."),
   spikes: pair(0, 0.01, "Share of single samples of a slow channel that jump away and back."),
   levelJump: pair(0.001, 0.01, "Step of a hub height or position from one sample to the next, in metres."),
-  samplesPerLug: pair(5, 2, "Samples of force in the time from one lug to the next (below: look / reject)."),
+  samplesPerLug: pair(4, 2, "Samples of force in the time from one lug to the next (below: look / reject)."),
   linePickup: pair(0.005, 0.05, "Amplitude of a mains line in force or torque while the wheel turns, as a share of the load."),
   clockLag: pair(0.15, 1, "Torque before the wheel turns, or later than the ground explains, on the common clock, in seconds."),
   bedSlope: pair(0.0005, 0.005, "Rise or fall of the hub along the way from first touch to the middle of the window, in metres."),

@@ -10,6 +10,8 @@ import { timed } from "../rolling.ts";
 const stepS = 0.05;
 /** Something has begun when it reaches this share of its steady size. */
 const begun = 0.1;
+/** Torque that falls below this share of its mean within the middle third of the window is too uneven to tell when it began. */
+const steadyShare = 0.5;
 /** Torque may come this part of a revolution after the turning, while the ground gives way. */
 const givesWay = 1 / 12;
 
@@ -25,6 +27,9 @@ export function clockLag(run: PreparedRun, window: RevolutionWindow, turningRadS
   const firstS = Math.max(timeAt(angle.time, 0), timeAt(torque.time, 0));
   const spin = (fromS: number): number => slopeOver(angle.time, angle.samples, fromS, fromS + Math.max(stepS, 3.5 * (timeAt(angle.time, 1) - timeAt(angle.time, 0)))).slope / turningRadS;
   const turn = (fromS: number): number => meanOver(torque.time, torque.samples, fromS, fromS + stepS).mean / torqueNm;
+  // Torque that swings about zero, as that of a braked wheel may, begins nowhere.
+  const sixthS = (window.segment.toS - window.segment.fromS) / 6;
+  for (let fromS = middleS - sixthS; fromS < middleS + sixthS; fromS += stepS) if (!(turn(fromS) > steadyShare)) return [];
   // The zero block's scatter must lie well below what counts as begun.
   const quiet = Math.max(...Array.from({ length: 10 }, (_, i) => Math.abs(turn(timeAt(torque.time, 0) + i * stepS))));
   if (!(quiet < begun / 2)) return [];
