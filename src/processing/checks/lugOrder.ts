@@ -42,21 +42,34 @@ export function lugOrder(run: PreparedRun, window: RevolutionWindow): Finding[] 
   const middle = [...amplitudes].sort((a, b) => a - b)[count] as number;
   if (best === 0 || best === orders.length - 1 || (amplitudes[best] as number) < clear * middle) return [];
   // Ripple this small against the pull is no lug's: it is what averaging in steps of the angle leaves.
-  const level = ripple.weighted.reduce((sum, value) => sum + Math.abs(value), 0);
-  if ((amplitudes[best] as number) < leastShare * level) return [];
+  if ((amplitudes[best] as number) < leastShare * ripple.level) return [];
   const found = (orders[best] as number) + step * vertex(amplitudes[best - 1] as number, amplitudes[best] as number, amplitudes[best + 1] as number);
   const off = Math.abs(found / lugs - 1);
   return judged("lug-order", off, run.rig.tolerances.lugOrder, () => `The pull's ripple comes ${found.toFixed(2)} times a turn of the encoder where the wheel has ${lugs} lugs: encoder and wheel do not turn together by ${percent(off)}. Look for a slipping belt or coupling between them, and at the gear ratio and the number of lugs`, { channel: "wheelAngle", fromS, toS });
 }
 
-/** Means of the pull in equal steps of the angle, under a Hann window over the whole stretch so that neighbouring orders do not leak in. */
-function binned(angles: ArrayLike<number>, values: Samples, binsPerTurn: number): { readonly turned: Float64Array; readonly weighted: Float64Array } {
+interface Ripple {
+  readonly turned: Float64Array;
+  readonly weighted: Float64Array;
+  /** the pull that the ripple rides on, summed under the same window */
+  readonly level: number;
+}
+
+/**
+ * Means of the pull, less the mean of all, in equal steps of the angle, under a Hann window over the whole stretch so that
+ * neighbouring orders do not leak in. Each stands at the mean angle of its samples; a step without any stands at no ripple, so that
+ * the pattern of a slow logger's samples is not taken for one.
+ */
+function binned(angles: ArrayLike<number>, values: Samples, binsPerTurn: number): Ripple {
   const first = angles[0] as number;
-  const length = (angles[angles.length - 1] as number) - first;
+  const length = Math.abs((angles[angles.length - 1] as number) - first);
   const step = (2 * Math.PI) / binsPerTurn;
-  const count = Math.max(1, Math.floor(Math.abs(length) / step));
+  const count = Math.max(1, Math.floor(length / step));
   const sums = new Float64Array(count);
   const counts = new Float64Array(count);
+  const places = new Float64Array(count);
+  let sum = 0;
+  let present = 0;
   for (let i = 0; i < values.length; i++) {
     const turned = Math.abs((angles[i] as number) - first);
     const value = values[i] as number;
@@ -64,14 +77,20 @@ function binned(angles: ArrayLike<number>, values: Samples, binsPerTurn: number)
     if (Number.isNaN(value) || !(bin < count)) continue;
     sums[bin] = (sums[bin] as number) + value;
     counts[bin] = (counts[bin] as number) + 1;
+    places[bin] = (places[bin] as number) + turned;
+    sum += value;
+    present++;
   }
-  const turned = Float64Array.from(sums, (_, bin) => (bin + 0.5) * step);
-  const weighted = Float64Array.from(sums, (sum, bin) => ((counts[bin] as number) === 0 ? 0 : (sum / (counts[bin] as number)) * (1 - Math.cos((2 * Math.PI * (bin + 0.5)) / count))));
-  return { turned, weighted };
+  const middle = present === 0 ? 0 : sum / present;
+  const filled = Array.from({ length: count }, (_, bin) => bin).filter((bin) => (counts[bin] as number) > 0);
+  const turned = Float64Array.from(filled, (bin) => (places[bin] as number) / (counts[bin] as number));
+  const hann = turned.map((at) => 1 - Math.cos((2 * Math.PI * at) / length));
+  const weighted = Float64Array.from(filled, (bin, i) => ((sums[bin] as number) / (counts[bin] as number) - middle) * (hann[i] as number));
+  return { turned, weighted, level: Math.abs(middle) * hann.reduce((total, weight) => total + weight, 0) };
 }
 
 /** Amplitude of one order of the angle. */
-function amplitude({ turned, weighted }: ReturnType<typeof binned>, order: number): number {
+function amplitude({ turned, weighted }: Ripple, order: number): number {
   let cos = 0;
   let sin = 0;
   for (let i = 0; i < turned.length; i++) {

@@ -70,6 +70,17 @@ describe("the pull along the way", () => {
     agrees(found?.measured ?? NaN, { expected: 0.02, within: 1e-3, source: "made record: the encoder turns 2 % more than the wheel" });
   });
 
+  test("a slow logger's samples, fewer than the steps of the angle, are no ripple", () => {
+    for (const keep of [2, 3]) {
+      const run = ripple(24);
+      const [recording] = run.recordings as [(typeof run.recordings)[number]];
+      const thinned = (samples: Iterable<number>): Float64Array => Float64Array.from(Array.from(samples).filter((_, i) => i % keep === 0));
+      const timesS = thinned(recording.time.kind === "stamped" ? recording.time.timesS : []);
+      const slow = { ...run, recordings: [{ ...recording, time: { kind: "stamped" as const, timesS }, channels: recording.channels.map((channel) => ({ ...channel, samples: thinned(channel.samples) })) }] };
+      expect(lugOrder(slow, windowOf(slow))).toEqual([]);
+    }
+  });
+
   test("one soft place is found, the wheel's own unevenness is not", () => {
     const even = rolled({ pull: (t) => rolling(t) * (12 + 3 * Math.sin(turned(t))) });
     expect(localHole(even, windowOf(even), 60)).toEqual([]);
