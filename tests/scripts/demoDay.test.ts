@@ -25,9 +25,12 @@ const place = (): string => {
 };
 afterAll(() => places.forEach((folder) => rmSync(folder, { recursive: true, force: true })));
 
-/** Name and hash of every file of a folder. */
+/** What is kept beside the maker's files: where they come from, and what the pipeline makes of them. */
+const keptBeside = ["ORIGIN.md", "expected.json"];
+
+/** Name and hash of every file of a folder that the maker writes. */
 function hashes(folder: string): Record<string, string> {
-  const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => /\.\w+$/.test(name) && !name.endsWith("ORIGIN.md")).sort();
+  const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => /\.\w+$/.test(name) && !keptBeside.includes(name)).sort();
   return Object.fromEntries(files.map((name) => [name, createHash("sha256").update(readFileSync(join(folder, name))).digest("hex")]));
 }
 
