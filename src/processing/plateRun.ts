@@ -52,7 +52,7 @@ export function reducePlateRun(run: PreparedRun): Reduced {
   const points = toPoints(curve);
   if (points.length < fewestPoints) return refused("plate-curve-too-short", `Only ${points.length} points with pressure and sinkage above zero on first loading; at least ${fewestPoints} are needed. Press deeper or sample faster.`);
   const dropped = kept.filter((i) => !((curve.displacement[i] as number) > 0 && (curve.force[i] as number) > 0)).length;
-  if (dropped > 0) findings.push(finding("seating-dropped", "note", `${dropped} samples at or below zero pressure while the plate seats itself were left out.`, { channel: "pressForce", measured: dropped }));
+  if (dropped > 0) findings.push(finding("seating-dropped", "note", `${dropped} sample${dropped === 1 ? "" : "s"} at or below zero pressure, while the plate seats itself, left out.`, { channel: "pressForce", measured: dropped }));
   if (unloadings > 0) findings.push(finding("unloadings-dropped", "note", `${unloadings} ${unloadings === 1 ? "unloading" : "unloadings"} with reloading left out; the constants describe first loading.`, { channel: "pressDisplacement", measured: unloadings }));
 
   const deepestM = points.reduce((most, point) => Math.max(most, point.sinkageM), 0);

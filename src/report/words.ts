@@ -1,4 +1,5 @@
 import type { RunPlan } from "../campaign/campaign.ts";
+import { quantities } from "../campaign/quantities.ts";
 import type { RunKind } from "../campaign/rigSchema.ts";
 import type { Severity } from "../core/finding.ts";
 import type { Verdict } from "../core/fit.ts";
@@ -79,6 +80,15 @@ export function condition(plan: RunPlan): string {
 /** A camelCase name as words: "sinkageExponent" → "sinkage exponent". */
 export function plainWords(name: string): string {
   return name.replace(/([a-z])([A-Z0-9])/g, (_, before: string, after: string) => `${before} ${after.toLowerCase()}`);
+}
+
+const namesInText = new RegExp(`\\b(${[...Object.keys(quantities), ...Object.keys(kindWords)].join("|")})\\b`, "g");
+
+/** Text with drawbar's own names of quantities and kinds in words; what people wrote, ids above all, stays as it is. */
+export function namesInWords(text: string): string {
+  const words = text.replace(namesInText, (name) => (name in kindWords ? kindWords[name as RunKind] : quantities[name as keyof typeof quantities].label).toLowerCase());
+  // A channel's own statement names the channel already.
+  return words.replace(/statement for ([^,]+), \1$/, "statement for $1");
 }
 
 export function freeColumns(columns: FreeColumns): string {

@@ -4,7 +4,7 @@ import { agrees } from "../helpers/agrees.ts";
 
 test("dry sand under a 100 mm plate", () => {
   const sand = { exponent: 1.1, cohesive: 990, frictional: 1528430 };
-  agrees(bekkerPressure(0.05, 0.1, sand), { expected: 57005, relative: 1e-4, source: "J. Y. Wong, Theory of Ground Vehicles, terrain-value table (dry sand), constants in a third-party transcription; Bekker's form" });
+  agrees(bekkerPressure(0.05, 0.1, sand), { expected: 57005, relative: 1e-4, source: "J. Y. Wong, Theory of Ground Vehicles, terrain-value table (dry sand), constants in a third-party copy; Bekker's form" });
 });
 
 test("the form with a reference pressure is the same curve", () => {

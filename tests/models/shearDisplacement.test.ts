@@ -10,7 +10,7 @@ test("Mohr–Coulomb with Janosi–Hanamoto, dry sand and lunar soil", () => {
   const strength = shearStrength(10e3, 1040, 28 * deg);
   agrees(strength, { expected: 6357.09, relative: 1e-5, source: sand });
   agrees(strength * shearMobilised(0.02, 0.02), { expected: 4018.45, relative: 1e-5, source: sand });
-  const lunar = "lunar soil c = 0.17 kPa, φ = 35°, K = 17.8 mm (Mitchell et al. 1974; Carrier et al. 1991, third-party transcription), σ = 5 kPa, j = 5 mm, worked from the formula";
+  const lunar = "lunar soil c = 0.17 kPa, φ = 35°, K = 17.8 mm (Mitchell et al. 1974; Carrier et al. 1991, third-party copy), σ = 5 kPa, j = 5 mm, worked from the formula";
   const lunarStrength = shearStrength(5e3, 170, 35 * deg);
   agrees(lunarStrength, { expected: 3671.04, relative: 1e-5, source: lunar });
   agrees(lunarStrength * shearMobilised(0.005, 0.0178), { expected: 899.02, relative: 1e-5, source: lunar });

@@ -15,7 +15,7 @@ ${table(fit.parameters, [
     { heading: "Constant", show: (parameter) => html`${plainWords(parameter.name)} <i class="symbol">${parameter.symbol}</i>` },
     { heading: "Value ± expanded uncertainty (95 %)", align: "right", show: (parameter) => estimateCell(parameter.estimate) },
     { heading: "Found by", align: "wrap", show: (parameter) => parameter.estimate.method },
-  ])}
+  ], { stack: true })}
 <p class="fignote">${fit.points.length - refused.length} points used, ${showDegrees(fit.degreesOfFreedom)} degrees of freedom.${refused.length > 0 && html` ${refused.length} left out: ${each(reasons, (reason) => html`${reason} (${refused.filter((point) => point.reason === reason).length} ×) `)}`}</p>
 ${fit.findings.length > 0 && html`<ul class="reasons">${each(fit.findings, (finding) => html`<li>${severityBadge(finding.severity)} ${finding.message}</li>`)}</ul>`}`;
 }

@@ -20,7 +20,7 @@ const formulas: readonly (readonly [string, string, string])[] = [
   ["Tractive efficiency", "η = F_pull·v / (T·ω)", "for a wheel that is driven and pulls"],
   ["Power number", "P = T·ω / (W·v)", ""],
   ["Energy per distance", "E = T·ω / v", "one wheel"],
-  ["Sinkage", "z = hub drop from first touch − deflection at the load", "deflection only for flexible wheels"],
+  ["Sinkage", "z = hub drop from first touch − deflection at the load", "deflection as measured on a hard plate; a wheel recorded as rigid and not measured has none"],
   ["Restitution", "e = v₂/v₁;   e = g·t_flight / (2·v₁);   e = √(h₂/h₁)", "from velocities, flight time, heights, where each is available"],
   ["Absorbed share", "1 − e²", "first contact only"],
   ["Damping ratio", "ζ = δ / √(4π² + δ²),   δ = ln(x₀/xₙ)/n", "one lightly damped mode, viscous"],
@@ -58,7 +58,7 @@ export function methodSection(day: DayResult): Html {
     { heading: "Quantity", show: ([name]) => name },
     { heading: "Formula", show: ([, formula]) => html`<span class="formula">${formula}</span>` },
     { heading: "Holds", align: "wrap", show: ([, , note]) => note },
-  ])}
+  ], { stack: true })}
 <h3>Limits of the checks</h3>${tolerances(rig.tolerances)}
 <details class="day"><summary>What no recording shows: questions for the people at the rig</summary>${table(preflightQuestions, [
     { heading: "When", show: ({ when }) => when },

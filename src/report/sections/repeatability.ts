@@ -4,7 +4,7 @@ import { each, html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { readingUnit, roundSignificant, showDegrees, unitScale } from "../showEstimate.ts";
 import { table } from "../table.ts";
-import { plainWords } from "../words.ts";
+import { namesInWords, plainWords } from "../words.ts";
 
 /** Scatter between repeats, measure by measure, and the conditions it was pooled over. */
 export function repeatabilitySection(day: DayResult): Html {
@@ -22,7 +22,7 @@ ${table(pooled, [
 ${open.length > 0 && html`<p><span class="nd">Not determined</span>, because no condition was repeated: ${open.map(label).join(", ")}.</p>`}
 <details class="day"><summary>Condition by condition</summary>${each(day.repeatability, (row) => html`<h4>${label(row)}</h4>${table(row.conditions, [
     { heading: "Wheel", show: (condition) => (condition.wheel === "" ? "–" : condition.wheel) },
-    { heading: "Condition", show: (condition) => condition.condition },
+    { heading: "Condition", show: (condition) => namesInWords(condition.condition) },
     { heading: "Mean", align: "right", show: (condition) => mean(condition, row) },
     { heading: "Standard deviation", align: "right", show: (condition) => (condition.sd === null ? "one run only" : inReadingUnit(condition.sd, row)) },
     { heading: "Runs", align: "wrap", show: (condition) => condition.runs.join(", ") },

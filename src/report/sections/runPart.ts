@@ -6,7 +6,7 @@ import { anchor, each, html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { estimateCell, readingUnit, roundSignificant, showDegrees, showEstimate, unitScale } from "../showEstimate.ts";
 import { table } from "../table.ts";
-import { condition, freeColumns, severityBadge, verdictBadge } from "../words.ts";
+import { condition, freeColumns, namesInWords, plainWords, severityBadge, verdictBadge } from "../words.ts";
 import { fitBlock } from "./fitBlock.ts";
 import { traceBlock } from "./traces.ts";
 
@@ -33,7 +33,7 @@ ${each(run.fits, (fit) => html`<h4>${fit.model}</h4>${fitBlock(fit)}`)}
     { heading: "Measured / limit", align: "right", show: (finding) => against(finding.measured, finding.limit) },
   ])}
 <h4>Stretches of the run</h4>${table(run.segments, [
-    { heading: "Stretch", show: (segment) => segment.kind },
+    { heading: "Stretch", show: (segment) => plainWords(segment.kind) },
     { heading: "When [s]", show: (segment) => whenCell(segment.fromS, segment.toS) },
     { heading: "Why there", align: "wrap", show: (segment) => segment.reason },
   ])}
@@ -66,7 +66,7 @@ function measures(run: RunResult): Html {
       { heading: "Measure", align: "wrap", named: false, show: (measure) => html`<b>${measure.label}</b>${measure.estimate.standardUncertainty !== null && html`<br><small>${measure.estimate.method}</small>`}` },
       { heading: "Value ± expanded uncertainty (95 %)", align: "right", named: false, show: (measure) => valueCell(measure.estimate) },
       { heading: "Which cause hurts most", named: false, show: (measure) => budgetBars(measure.estimate) },
-      { heading: "Taken from", align: "wrap", show: (measure) => (measure.segment === null ? "whole run or other runs" : html`${measure.segment.kind}, ${when(measure.segment.fromS, measure.segment.toS)} s`) },
+      { heading: "Taken from", align: "wrap", show: (measure) => (measure.segment === null ? "whole run or other runs" : html`${plainWords(measure.segment.kind)}, ${when(measure.segment.fromS, measure.segment.toS)} s`) },
     ],
     { stack: true },
   );
@@ -87,7 +87,7 @@ export function budgetBars(estimate: Estimate): Html {
   const largest = Math.max(...estimate.budget.map((row) => Math.abs(row.effect)));
   const shown = estimate.budget.filter((row) => Math.abs(row.effect) >= 0.05 * total);
   const small = estimate.budget.filter((row) => !shown.includes(row));
-  return html`<ul class="budget">${each(shown, (row) => html`<li title="${`ν = ${showDegrees(row.degreesOfFreedom)}${row.sharedBy === null ? ", this run alone" : `, shared by ${row.sharedBy}`}`}"><i style="width:${Math.max(1, Math.round((100 * Math.abs(row.effect)) / largest))}%"${row.sharedBy !== null && html` class="shared"`}></i><span>${row.cause}${row.sharedBy !== null && html` <small>shared</small>`}</span><b>${roundSignificant(Math.abs(row.effect) * scale, 2)}${unit === "1" ? "" : ` ${showUnit(unit)}`}</b></li>`)}${small.length > 0 && html`<li class="rest">each below 5 %: ${small.map((row) => row.cause).join(", ")}</li>`}</ul>`;
+  return html`<ul class="budget">${each(shown, (row) => html`<li title="${`ν = ${showDegrees(row.degreesOfFreedom)}${row.sharedBy === null ? ", this run alone" : `, shared by ${row.sharedBy}`}`}"><i style="width:${Math.max(1, Math.round((100 * Math.abs(row.effect)) / largest))}%"${row.sharedBy !== null && html` class="shared"`}></i><span>${namesInWords(row.cause)}${row.sharedBy !== null && html` <small>shared</small>`}</span><b>${roundSignificant(Math.abs(row.effect) * scale, 2)}${unit === "1" ? "" : ` ${showUnit(unit)}`}</b></li>`)}${small.length > 0 && html`<li class="rest">each below 5 %: ${small.map((row) => namesInWords(row.cause)).join(", ")}</li>`}</ul>`;
 }
 
 export function when(fromS: number | null, toS: number | null): string {

@@ -55,7 +55,7 @@ export function sinkageSection(day: DayResult): Html {
   ];
   return html`<section id="sinkage"><h2>Sinkage and efficiency</h2>
 ${each(figures, ({ heading, figure }) => html`<h3>${heading}</h3>${figure ?? html`<p class="none">Not measured, or not determined in any run.</p>`}`)}
-<p class="fignote">Points are single runs with ± 2 standard uncertainties; markers of one load stand a little apart sideways where they share it. For flexible wheels the deflection at the load is taken off the hub's drop; the method of each run stands in its part.</p></section>`;
+<p class="fignote">Points are single runs with ± 2 standard uncertainties; markers of one load stand a little apart sideways where they share it. The wheel's measured deflection at the load is taken off the hub's drop; the method of each run stands in its part.</p></section>`;
 }
 
 /** Driven slip to the right, skid of a braked wheel to the left of zero [%]. */
