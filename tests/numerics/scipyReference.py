@@ -20,7 +20,7 @@ class Late:
         return getattr(importlib.import_module(self.name), attribute)
 
 
-signal, special, stats = Late("scipy.signal"), Late("scipy.special"), Late("scipy.stats")
+signal, special, stats, optimize = Late("scipy.signal"), Late("scipy.special"), Late("scipy.stats"), Late("scipy.optimize")
 
 
 def spectrum(samples):
@@ -38,7 +38,25 @@ def peaks(samples, prominence):
     return [index.tolist(), properties["prominences"].tolist()]
 
 
+def weibull_errors(lives, failed):
+    """Standard errors of ln shape and ln scale and their correlation, from a numerical Hessian at SciPy's own maximum."""
+    t, d = numpy.array(lives), numpy.array(failed)
+
+    def loss(p):
+        shape, scale = numpy.exp(p)
+        return -(stats.weibull_min.logpdf(t[d], shape, scale=scale).sum() + stats.weibull_min.logsf(t[~d], shape, scale=scale).sum())
+
+    best = optimize.minimize(loss, [0, numpy.log(t.mean())], method="Nelder-Mead", options={"xatol": 1e-10, "fatol": 1e-12, "maxiter": 4000}).x
+    h, eye = 1e-4, numpy.eye(2)
+    hessian = [[(loss(best + h * (a + b)) - loss(best + h * (a - b)) - loss(best - h * (a - b)) + loss(best - h * (a + b))) / (4 * h * h) for b in eye] for a in eye]
+    covariance = numpy.linalg.inv(hessian)
+    errors = numpy.sqrt(numpy.diag(covariance))
+    return [errors[0], errors[1], covariance[0, 1] / errors[0] / errors[1]]
+
+
 calls = {
+    "weibull_errors": weibull_errors,
+    "beta_median": lambda a, b: stats.beta.median(a, b),
     "norm.cdf": lambda z: stats.norm.cdf(z),
     "norm.ppf": lambda p: stats.norm.ppf(p),
     "t.cdf": lambda t, dof: stats.t.cdf(t, dof),

@@ -1,0 +1,32 @@
+import { describe, expect, test } from "vitest";
+import { medianRank, productLimit } from "../../src/numerics/survival.ts";
+import { agrees } from "../helpers/agrees.ts";
+import { handbookLives } from "./handbookLives.ts";
+import { scipyNumbers, scipySource } from "./scipyReference.ts";
+
+describe("productLimit", () => {
+  test("one failure after the other out of twenty, the rest censored later", () => {
+    expect(productLimit(handbookLives).map(({ survival }) => Number(survival.toFixed(12)))).toEqual([0.95, 0.9, 0.85, 0.8, 0.75, 0.7, 0.65, 0.6, 0.55, 0.5]);
+  });
+
+  test("by hand: a unit taken off between failures leaves fewer at risk", () => {
+    const lives = [{ value: 1, failed: true }, { value: 2, failed: false }, { value: 3, failed: true }, { value: 3, failed: false }];
+    expect(productLimit(lives)).toEqual([{ at: 1, survival: 0.75 }, { at: 3, survival: 0.375 }]);
+  });
+
+  test("nothing failed, nothing known", () => expect(productLimit([{ value: 9, failed: false }])).toEqual([]));
+});
+
+describe("medianRank", () => {
+  test("agrees with the beta distribution's median", () => {
+    const cases = [[1, 1], [1, 5], [3, 5], [5, 5], [1, 10], [7, 20], [400, 1000]] as const;
+    const answers = scipyNumbers(cases.map(([i, n]) => ["beta_median", [i, n - i + 1]]));
+    cases.forEach(([i, n], k) => agrees(medianRank(i, n), { expected: answers[k] as number, relative: 1e-9, source: scipySource }));
+  });
+
+  test("near Benard's (i − 0.3)/(n + 0.4)", () => agrees(medianRank(2, 5), { expected: 1.7 / 5.4, within: 2e-3, source: "Benard's approximation, from memory; good to about 0.001" }));
+
+  test("wrong call", () => {
+    for (const [i, n] of [[0, 5], [6, 5], [1.5, 5]] as const) expect(() => medianRank(i, n)).toThrow(RangeError);
+  });
+});
