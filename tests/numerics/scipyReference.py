@@ -54,7 +54,24 @@ def weibull_errors(lives, failed):
     return [errors[0], errors[1], covariance[0, 1] / errors[0] / errors[1]]
 
 
+def shock(samples, rate_hz, frequency_hz, ratio):
+    """Largest answers of a base-driven oscillator: absolute acceleration, and omega times relative displacement."""
+    w = 2 * numpy.pi * frequency_hz
+    # state: relative displacement and speed; the base accelerates by u
+    system = ([[0, 1], [-w * w, -2 * ratio * w]], [[0], [-1]], [[-w * w, -2 * ratio * w], [w, 0]], [[0], [0]])
+    times = numpy.arange(len(samples) + 2) / rate_hz
+    _, during, states = signal.lsim(system, [0.0] + list(samples) + [0.0], times)
+    after_times = numpy.linspace(0, 2 / frequency_hz, 8001)
+    _, after, _ = signal.lsim(system, numpy.zeros_like(after_times), after_times, X0=states[-1])
+    first, last = during[:-1], after
+    size = abs(during[:, 0]).max()
+    both = numpy.concatenate([first, last])
+    return [abs(first[:, 0]).max(), abs(last[:, 0]).max(), max(0, both[:, 0].max()), max(0, -both[:, 0].min()), abs(both[:, 1]).max(), size]
+
+
 calls = {
+    "leggauss": lambda count: [part.tolist() for part in numpy.polynomial.legendre.leggauss(count)],
+    "shock": shock,
     "weibull_errors": weibull_errors,
     "beta_median": lambda a, b: stats.beta.median(a, b),
     "norm.cdf": lambda z: stats.norm.cdf(z),
