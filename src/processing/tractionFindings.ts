@@ -2,6 +2,7 @@ import { quantities } from "../campaign/quantities.ts";
 import type { TolerancePair } from "../campaign/tolerances.ts";
 import { finding } from "../core/finding.ts";
 import type { Finding, Severity } from "../core/finding.ts";
+import { likelyUnit } from "../core/likelyUnit.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";
 import { lineFit } from "../numerics/lineFit.ts";
 import { driftKey } from "./conditioning/zero.ts";
@@ -39,7 +40,7 @@ export function tractionFindings(input: TractionCheckInput): Finding[] {
   const loads = spread(load);
   judge("load-spread", loads.sd / Math.abs(loads.mean), tolerances.loadSpread, () => `The vertical load varies by ${percent(loads.sd / Math.abs(loads.mean))} between revolutions. Look at the load slide, the off-loading and the arm's torque reaction`, "verticalLoad");
   const { setLoadN, setSlip } = run.plan;
-  if (setLoadN !== null) judge("load-off", Math.abs(load.value - setLoadN) / setLoadN, tolerances.loadDeviation, () => `The vertical load is ${load.value.toFixed(1)} N where ${setLoadN} N was set. Correct the dead weight or the run sheet`, "verticalLoad");
+  if (setLoadN !== null) judge("load-off", Math.abs(load.value - setLoadN) / setLoadN, tolerances.loadDeviation, () => `The vertical load is ${load.value.toFixed(1)} N where ${setLoadN} N was set. Correct the dead weight or the run sheet.${likelyUnit(load.value / setLoadN, "force")}`, "verticalLoad");
   if (input.slip !== null) {
     const signed = input.skids ? -input.slip.value : input.slip.value;
     judge("slip-spread", spread(input.slip).sd, tolerances.slipSpread, () => `Slip varies by ${spread(input.slip as Reading).sd.toFixed(3)} between revolutions. Look at the drives' speed control`);

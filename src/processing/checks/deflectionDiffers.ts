@@ -1,10 +1,10 @@
 import type { Campaign } from "../../campaign/campaign.ts";
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
+import { likelyUnit } from "../../core/likelyUnit.ts";
 import type { RunResult } from "../dayResult.ts";
 import { deflectionOf, pick } from "../references.ts";
 import type { References } from "../references.ts";
-import { likelyUnit } from "./likelyUnit.ts";
 
 /**
  * On a hard floor a wheel comes down by its deflection and nothing else: the hub's sensor and the press must agree. A factor

@@ -1,9 +1,9 @@
 import type { Finding } from "../../core/finding.ts";
+import { likelyUnit } from "../../core/likelyUnit.ts";
 import type { Reading } from "../measures/reading.ts";
 import type { PreparedRun } from "../preparedRun.ts";
 import { outerDiameter } from "../rolling.ts";
 import { judged } from "./judged.ts";
-import { likelyUnit } from "./likelyUnit.ts";
 
 /**
  * Carriage speed over rim speed must be what the slip leaves of it. Far from that stands a gear, an edge count or a unit.

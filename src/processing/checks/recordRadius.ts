@@ -1,6 +1,7 @@
 import type { Campaign } from "../../campaign/campaign.ts";
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
+import { likelyUnit } from "../../core/likelyUnit.ts";
 import type { References } from "../references.ts";
 import { deflectionOf } from "../references.ts";
 
@@ -21,6 +22,6 @@ export function recordRadius(campaign: Campaign, references: References): Findin
     const below = tip - deflection.value - margin - radius.estimate.value;
     if (above <= 0 && below <= 0) return [];
     const mm = (value: number): string => (1000 * value).toFixed(1);
-    return [finding("record-radius", "look", `Wheel ${wheel.id} rolled on ${mm(radius.estimate.value)} mm (${radius.runs.join(", ")}), while its record gives ${mm(tip)} mm to the tips and a deflection of ${mm(deflection.value)} mm. Measure the radius to the rim and the lugs from the rim; look also at the encoder's ratio`, { measured: radius.estimate.value, limit: above > 0 ? tip + margin : tip - deflection.value - margin })];
+    return [finding("record-radius", "look", `Wheel ${wheel.id} rolled on ${mm(radius.estimate.value)} mm (${radius.runs.join(", ")}), while its record gives ${mm(tip)} mm to the tips and a deflection of ${mm(deflection.value)} mm. Measure the radius to the rim and the lugs from the rim; look also at the encoder's ratio.${likelyUnit(radius.estimate.value / tip, "length")}`, { measured: radius.estimate.value, limit: above > 0 ? tip + margin : tip - deflection.value - margin })];
   });
 }

@@ -1,10 +1,10 @@
 import type { Finding } from "../../core/finding.ts";
 import type { Segment } from "../../core/segment.ts";
+import { likelyUnit } from "../../core/likelyUnit.ts";
 import type { Reading } from "../measures/reading.ts";
 import { spread } from "../measures/reading.ts";
 import type { PreparedRun } from "../preparedRun.ts";
 import { judged, percent } from "./judged.ts";
-import { likelyUnit } from "./likelyUnit.ts";
 
 /** The carriage runs at the set speed, and evenly: while it gains speed, inertia stands in the pull. */
 export function carriageSpeedFindings(run: PreparedRun, speed: Reading<"m/s">, window: Segment): Finding[] {

@@ -2,11 +2,11 @@ import type { Campaign } from "../../campaign/campaign.ts";
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
 import { groupBy } from "../../core/groupBy.ts";
+import { likelyUnit } from "../../core/likelyUnit.ts";
 import { lineFit } from "../../numerics/lineFit.ts";
 import { mean } from "../../numerics/statistics.ts";
 import type { RunResult } from "../dayResult.ts";
 import { pick } from "../references.ts";
-import { likelyUnit } from "./likelyUnit.ts";
 
 /** Slips whose pull still grows with torque: beyond them a wheel digs, and more torque need not pull more. */
 const slipRange = [-0.3, 0.45] as const;
@@ -33,6 +33,6 @@ export function torqueAgainstPull(runs: readonly RunResult[], campaign: Campaign
     if (away <= look) return [];
     const limit = Math.exp(Math.sign(Math.log(Math.abs(slope))) * (away > reject ? reject : look));
     const says = slope < 0 ? "pull and torque at the rim go opposite ways" : `the force at the rim grows ${slope.toFixed(2)} times as much as the pull`;
-    return [finding("torque-against-pull", away > reject ? "reject" : "look", `Wheel ${name}: from slip to slip ${says}; it should be about once. Look at the ${slope < 0 ? "signs" : "units and gains"} of pull and torque in rig.yaml.${slope > 0 ? likelyUnit(slope, "force") : ""}`, { measured: slope, limit })];
+    return [finding("torque-against-pull", away > reject ? "reject" : "look", `Wheel ${name}: from slip to slip ${says}; it should be about once. Look at the ${slope < 0 ? "signs" : "units and gains"} of pull and torque in rig.yaml.${slope > 0 ? likelyUnit(slope, "force") || likelyUnit(slope, "torque") : ""}`, { measured: slope, limit })];
   });
 }

@@ -2,6 +2,7 @@ import type { Campaign, WheelRecord } from "../../campaign/campaign.ts";
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
 import { groupBy } from "../../core/groupBy.ts";
+import { likelyUnit } from "../../core/likelyUnit.ts";
 import { median } from "../../numerics/statistics.ts";
 import { hangingKey } from "../conditioning/zero.ts";
 import type { RunResult } from "../dayResult.ts";
@@ -38,7 +39,7 @@ export function wheelWeight(runs: readonly RunResult[], campaign: Campaign): Fin
     const severity = Math.abs(off) > limits.reject ? "reject" : "look";
     const all = hanging.filter(({ wheel }) => wheel.id === first.wheel.id).length === group.length && group.length > 1;
     const where = all ? "all its runs" : group.map(({ run }) => run).join(", ");
-    return finding("wheel-mass-differs", severity, `In ${where} the lifted wheel ${first.wheel.id} weighs ${Math.abs(off).toFixed(2)} kg ${off > 0 ? "more" : "less"} than wheels.csv says, by the day's other runs.${likelyWheel(campaign, first.wheel, off, limits.look)} Look at the wheel's name on the run sheet, at the file, at the recorded mass, and for soil left in the wheel`, { channel: "verticalLoad", measured: Math.abs(off), limit: limits[severity] });
+    return finding("wheel-mass-differs", severity, `In ${where} the lifted wheel ${first.wheel.id} weighs ${Math.abs(off).toFixed(2)} kg ${off > 0 ? "more" : "less"} than wheels.csv says, by the day's other runs.${likelyWheel(campaign, first.wheel, off, limits.look)}${likelyUnit((first.wheel.massKg + off) / first.wheel.massKg, "mass")} Look at the wheel's name on the run sheet, at the file, at the recorded mass, and for soil left in the wheel`, { channel: "verticalLoad", measured: Math.abs(off), limit: limits[severity] });
   });
 }
 

@@ -7,6 +7,7 @@ import { indexAt, sampleCount, timeAt } from "../../core/recording.ts";
 import type { Channel, Doubt, Recording, TimeBase } from "../../core/recording.ts";
 import type { Segment } from "../../core/segment.ts";
 import { showUnit } from "../../core/units.ts";
+import { likelyUnit } from "../../core/likelyUnit.ts";
 import { effectiveSampleSize, lag1Autocorrelation, mean, standardDeviation } from "../../numerics/statistics.ts";
 
 /** Quantities whose zero is taken with the wheel clear of the ground. */
@@ -149,6 +150,6 @@ function weightFinding(pre: Block, rig: Rig, wheel: WheelRecord | null, doubt: D
   const off = Math.abs(pre.mean - expected);
   if (off <= limit) return [];
   return [
-    finding("wheel-weight", "look", `The lifted wheel ${wheel.id} should hang with ${(-expected).toFixed(1)} N on the sensor; it reads ${(-pre.mean).toFixed(1)} N. Look whether this is that wheel's file, whether soil sticks to it, and whether its mass is right in wheels.csv`, { channel: "verticalLoad", measured: off, limit }),
+    finding("wheel-weight", "look", `The lifted wheel ${wheel.id} should hang with ${(-expected).toFixed(1)} N on the sensor; it reads ${(-pre.mean).toFixed(1)} N. Look whether this is that wheel's file, whether soil sticks to it, and whether its mass is right in wheels.csv.${likelyUnit(pre.mean / expected, "force")}`, { channel: "verticalLoad", measured: off, limit }),
   ];
 }

@@ -5,6 +5,7 @@ import type { Finding } from "../../core/finding.ts";
 import { estimateFrom, undetermined } from "../../core/estimate.ts";
 import { finding } from "../../core/finding.ts";
 import { groupBy } from "../../core/groupBy.ts";
+import { likelyUnit } from "../../core/likelyUnit.ts";
 import { lineFit } from "../../numerics/lineFit.ts";
 import { mean, standardDeviation } from "../../numerics/statistics.ts";
 
@@ -61,7 +62,7 @@ export function coneGradient(bed: BedRecord, readings: readonly ConeReading[], t
     const { look, reject } = tolerances.coneGradient;
     if (Math.abs(off) > look) {
       const severity = Math.abs(off) > reject ? "reject" : "look";
-      findings.push(finding("cone-gradient-off", severity, `Bed ${bed.id}: cone gradient ${(value / 1e6).toFixed(3)} kPa/mm, ${(100 * Math.abs(off)).toFixed(0)} % ${off > 0 ? "above" : "below"} the target of ${(target / 1e6).toFixed(3)} kPa/mm. Prepare the bed again.`, { measured: off, limit: severity === "reject" ? reject : look }));
+      findings.push(finding("cone-gradient-off", severity, `Bed ${bed.id}: cone gradient ${(value / 1e6).toFixed(3)} kPa/mm, ${(100 * Math.abs(off)).toFixed(0)} % ${off > 0 ? "above" : "below"} the target of ${(target / 1e6).toFixed(3)} kPa/mm. Prepare the bed again.${likelyUnit(value / target, "pressure")}`, { measured: off, limit: severity === "reject" ? reject : look }));
     }
   }
   return { bed: bed.id, gradient, findings };

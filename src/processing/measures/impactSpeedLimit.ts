@@ -3,6 +3,7 @@ import type { Estimate } from "../../core/estimate.ts";
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
 import type { Measured } from "../../core/measure.ts";
+import { likelyUnit } from "../../core/likelyUnit.ts";
 import { fromDetermined } from "./fromDetermined.ts";
 
 /** Share of speed lost in the guide from which a person looks at it. Common practice: 5 % is usual. */
@@ -31,8 +32,8 @@ function held(impact: Estimate<"m/s">, bound: Estimate<"m/s">): Finding[] {
   const loss = 1 - impact.value / bound.value;
   const doubt = (3 * Math.hypot(impact.standardUncertainty ?? 0, bound.standardUncertainty ?? 0)) / bound.value;
   const numbers = { channel: "hubAcceleration", measured: Math.abs(loss) };
-  if (loss < -Math.max(doubt, 0.01)) return [finding("faster-than-fall", "look", `The hub touches at ${impact.value.toFixed(3)} m/s, faster than a free fall from the drop height can give (${bound.value.toFixed(3)} m/s). Look at the drop height on the run sheet and at the accelerometer's gain`, { ...numbers, limit: Math.max(doubt, 0.01) })];
-  if (loss > usualLoss) return [finding("guide-friction", "look", `The hub touches at ${impact.value.toFixed(3)} m/s, ${(100 * loss).toFixed(1)} % below a free fall from the drop height. Look at the friction of the guide, at the drop height, and at the accelerometer's gain`, { ...numbers, limit: usualLoss })];
+  if (loss < -Math.max(doubt, 0.01)) return [finding("faster-than-fall", "look", `The hub touches at ${impact.value.toFixed(3)} m/s, faster than a free fall from the drop height can give (${bound.value.toFixed(3)} m/s). Look at the drop height on the run sheet and at the accelerometer's gain.${likelyUnit(impact.value / bound.value, "acceleration")}`, { ...numbers, limit: Math.max(doubt, 0.01) })];
+  if (loss > usualLoss) return [finding("guide-friction", "look", `The hub touches at ${impact.value.toFixed(3)} m/s, ${(100 * loss).toFixed(1)} % below a free fall from the drop height. Look at the friction of the guide, at the drop height, and at the accelerometer's gain.${likelyUnit(impact.value / bound.value, "acceleration")}`, { ...numbers, limit: usualLoss })];
   return [];
 }
 

@@ -3,6 +3,7 @@ import { undetermined } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
 import { finding } from "../../core/finding.ts";
 import type { Measured } from "../../core/measure.ts";
+import { likelyUnit } from "../../core/likelyUnit.ts";
 import { fromDetermined } from "./fromDetermined.ts";
 
 /**
@@ -31,5 +32,5 @@ export function impulseCheck(change: Estimate<"m/s">, impact: Estimate<"m/s">, r
   }
   if (away <= limits.look) return { estimate, findings: [] };
   const severity = away > limits.reject ? "reject" : "look";
-  return { estimate, findings: [finding("impulse-disagrees", severity, `The acceleration integrated over the contact gives ${change.value.toFixed(3)} m/s; ${source} give ${(impact.value + rebound.value).toFixed(3)} m/s. Look at the accelerometer's gain, range and mounting, and at the drop height`, { channel: "hubAcceleration", measured: away, limit: limits[severity] })] };
+  return { estimate, findings: [finding("impulse-disagrees", severity, `The acceleration integrated over the contact gives ${change.value.toFixed(3)} m/s; ${source} give ${(impact.value + rebound.value).toFixed(3)} m/s. Look at the accelerometer's gain, range and mounting, and at the drop height.${likelyUnit(estimate.value, "acceleration")}`, { channel: "hubAcceleration", measured: away, limit: limits[severity] })] };
 }

@@ -4,6 +4,7 @@ import type { Measured } from "../../core/measure.ts";
 import { estimateFrom, undetermined } from "../../core/estimate.ts";
 import { finding } from "../../core/finding.ts";
 import { indexAt } from "../../core/recording.ts";
+import { likelyUnit } from "../../core/likelyUnit.ts";
 import { effectiveSampleSize, lag1Autocorrelation, mean, standardDeviation } from "../../numerics/statistics.ts";
 import { find } from "../preparedRun.ts";
 import type { PreparedRun } from "../preparedRun.ts";
@@ -48,7 +49,7 @@ export function normalStress(run: PreparedRun, areaM2: number, fromS: number, to
   const estimate = estimateFrom(force / areaM2, "Pa", "mean normal force over the shear area while shearing", rows);
   const findings: Finding[] = [];
   if (set !== null && Math.abs(estimate.value - set) > away * set) {
-    findings.push(finding("normal-stress-off", "look", `The normal stress was ${(estimate.value / 1000).toFixed(2)} kPa, the run sheet sets ${(set / 1000).toFixed(2)} kPa; the measured one is used.`, { channel: "normalForce", measured: estimate.value, limit: set }));
+    findings.push(finding("normal-stress-off", "look", `The normal stress was ${(estimate.value / 1000).toFixed(2)} kPa, the run sheet sets ${(set / 1000).toFixed(2)} kPa; the measured one is used.${likelyUnit(estimate.value / set, "pressure")}`, { channel: "normalForce", measured: estimate.value, limit: set }));
   }
   return { estimate, findings };
 }

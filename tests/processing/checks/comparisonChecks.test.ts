@@ -35,6 +35,10 @@ describe("the lifted wheel's weight", () => {
     const [found] = wheelWeight([hanging("R1", "W1", 1.2), hanging("R2", "W1", 1.2), hanging("R3", "W1", 1.2), hanging("R4", "W2", 1.6), hanging("R5", "W2", 1.6)], campaign());
     expect(found).toMatchObject({ severity: "reject", message: expect.stringContaining("all its runs") as string });
   });
+  test("a mass recorded in pounds is named", () => {
+    const runs = [hanging("R1", "W1", 1.2), hanging("R2", "W1", 1.2), hanging("R3", "W1", 1.2), hanging("R4", "W2", 0.9 * 0.4536), hanging("R5", "W2", 0.9 * 0.4536)];
+    expect(wheelWeight(runs, campaign())[0]?.message).toContain("pound and kilogram");
+  });
   test("a sensor that is bare at its zero weighs no wheel, three runs settle nothing", () => {
     expect(wheelWeight(day(hanging("R3", "W2", 1.05)), campaign([], { zero: { state: "sensorBare", beforeS: 2, afterS: 2 } }))).toEqual([]);
     expect(wheelWeight(day(hanging("R3", "W2", 1.05)).slice(0, 3), campaign())).toEqual([]);

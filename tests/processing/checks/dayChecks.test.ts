@@ -41,6 +41,10 @@ describe("record and rolled radius", () => {
   test("beyond: look", () => {
     for (const m of [0.107, 0.0995]) expect(codes(rolledOn(m))).toEqual(["record-radius look"]);
   });
+  test("a diameter for a radius, or an inch for a millimetre, is named", () => {
+    expect(rolledOn(0.0525)[0]?.message).toContain("diameter and radius");
+    expect(rolledOn(0.105 / 25.4)[0]?.message).toContain("inch and millimetre");
+  });
 });
 
 describe("hard floor", () => {

@@ -3,7 +3,6 @@ import { estimateFrom } from "../../../src/core/estimate.ts";
 import type { Finding } from "../../../src/core/finding.ts";
 import type { Measure } from "../../../src/core/measure.ts";
 import { encoderRatio } from "../../../src/processing/checks/encoderRatio.ts";
-import { likelyUnit } from "../../../src/processing/checks/likelyUnit.ts";
 import { localHole } from "../../../src/processing/checks/localHole.ts";
 import { lugOrder } from "../../../src/processing/checks/lugOrder.ts";
 import { plausibleTraction } from "../../../src/processing/checks/plausibleTraction.ts";
@@ -18,22 +17,6 @@ import { radiusM, rolled, startS, turned, windowOf } from "./rolled.ts";
 
 const codes = (found: readonly Finding[]): string[] => found.map((one) => `${one.code} ${one.severity}`);
 const segment = { kind: "steady", fromS: 8, toS: 30, reason: "" } as const;
-
-describe("units that were mistaken", () => {
-  test.each([
-    [9.81, "force", "kilogram-force"],
-    [1 / 4.45, "force", "pound-force"],
-    [25.4, "length", "inch and millimetre"],
-    [1 / 57.3, "turning", "degree and radian"],
-    [4.03, "turning", "fourfold"],
-    [60, "speed", "per minute"],
-    [1000, "length", "millimetre and metre"],
-  ] as const)("%d of a %s: %s", (ratio, kind, words) => expect(likelyUnit(ratio, kind)).toContain(words));
-
-  test("near 1, or near nothing known, nothing is named", () => {
-    for (const ratio of [1, 1.2, 0.9, 7, NaN, 0, Infinity]) expect(likelyUnit(ratio, "force")).toBe("");
-  });
-});
 
 describe("speeds and encoder", () => {
   const run = rolled();

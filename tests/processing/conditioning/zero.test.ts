@@ -35,6 +35,13 @@ it("notices another wheel on the sensor", () => {
   expect(zero(run(0, 0.5), rigWith(), wheel).findings[0]).toMatchObject({ code: "wheel-weight", severity: "look" });
 });
 
+it("names the unit in which the lifted wheel's weight was taken", () => {
+  const rig = rigWith({ massBelowSensor: 18.8 });
+  // 20 kg hang there; the channel's numbers are kilograms-force that rig.yaml calls newton.
+  const kilograms = record(100, 30, { verticalLoad: { unit: "N", of: () => -20 } });
+  expect(zero(kilograms, rig, wheel).findings.find((found) => found.code === "wheel-weight")?.message).toContain("kilogram-force and newton");
+});
+
 it("adds the weight below a sensor that was zeroed bare", () => {
   const bare = record(200, 30, { verticalLoad: { unit: "N", of: (t) => (t > 4 && t < 26 ? 60 + hanging : 0) } });
   const zeroed = zero(bare, rigWith({ zero: { state: "sensorBare", beforeS: 2, afterS: 2 } }), wheel);
