@@ -9,8 +9,8 @@ import type { Estimate } from "../../src/core/estimate.ts";
 import { reduceDay } from "../../src/day.ts";
 import { studentTQuantile } from "../../src/numerics/distributions.ts";
 import type { DayResult, RunResult } from "../../src/processing/dayResult.ts";
-import { truthOf } from "./truthOf.ts";
-import type { Truth } from "./truthOf.ts";
+import { truthOf } from "../../scripts/coverage/truthOf.ts";
+import type { Truth } from "../../scripts/coverage/truthOf.ts";
 
 const folder = "demo-day";
 

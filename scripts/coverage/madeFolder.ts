@@ -1,22 +1,21 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { deflectionRun, plateRun, shearRun } from "../../scripts/demo/benchRuns.ts";
-import type { PlannedRun } from "../../scripts/demo/dayPlan.ts";
-import { dice } from "../../scripts/demo/dice.ts";
-import { dropRun } from "../../scripts/demo/dropRun.ts";
-import { sensorErrors, stated } from "../../scripts/demo/rigTruth.ts";
-import type { SensorErrors } from "../../scripts/demo/rigTruth.ts";
-import { rigYaml } from "../../scripts/demo/rigYaml.ts";
-import { driveClock, driveLog, frameLog } from "../../scripts/demo/rollingLogs.ts";
-import { rollingRun } from "../../scripts/demo/rollingRun.ts";
-import { bedSheet, runSheet, wheelSheet } from "../../scripts/demo/sheets.ts";
-import { bedTruth } from "../../scripts/demo/soilTruth.ts";
-import { wheels } from "../../scripts/demo/wheelTruth.ts";
+import { deflectionRun, plateRun, shearRun } from "../demo/benchRuns.ts";
+import type { PlannedRun } from "../demo/dayPlan.ts";
+import { dice } from "../demo/dice.ts";
+import { dropRun } from "../demo/dropRun.ts";
+import { sensorErrors, stated } from "../demo/rigTruth.ts";
+import type { SensorErrors } from "../demo/rigTruth.ts";
+import { rigYaml } from "../demo/rigYaml.ts";
+import { driveClock, driveLog, frameLog } from "../demo/rollingLogs.ts";
+import { rollingRun } from "../demo/rollingRun.ts";
+import { bedSheet, runSheet, wheelSheet } from "../demo/sheets.ts";
+import { bedTruth } from "../demo/soilTruth.ts";
+import { wheels } from "../demo/wheelTruth.ts";
 import { reduceDay } from "../../src/day.ts";
 import type { DayResult } from "../../src/processing/dayResult.ts";
 import type { Truth } from "./truthOf.ts";
-
 
 export interface MadeDay {
   readonly day: DayResult;

@@ -1,5 +1,5 @@
 import type { RunKind } from "../../src/campaign/rigSchema.ts";
-import type { WheelTruth } from "../../scripts/demo/wheelTruth.ts";
+import type { WheelTruth } from "../demo/wheelTruth.ts";
 
 export type Truth = Readonly<Record<string, unknown>>;
 
