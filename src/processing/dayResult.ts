@@ -36,12 +36,32 @@ export interface WindowChoice {
   readonly pullCoefficient: number;
 }
 
+/** One side of a drawn curve. */
+export interface CurveSide {
+  readonly label: string;
+  readonly unit: Unit;
+  readonly values: readonly (number | null)[];
+}
+
+/** A result of one run that is a curve and no number: a loop, a spectrum, energies bounce by bounce. Thinned for drawing. */
+export interface Curve {
+  /** camelCase, stable: the key in results.json */
+  readonly name: string;
+  readonly x: CurveSide;
+  readonly y: CurveSide;
+  /** standard uncertainty of each y; null = not determined for the curve */
+  readonly yUncertainty: readonly number[] | null;
+  /** how it came about */
+  readonly method: string;
+}
+
 export interface RunResult {
   readonly plan: RunPlan;
   readonly verdict: RunVerdict;
   /** why, in plain words; the worst first */
   readonly reasons: readonly string[];
   readonly measures: readonly Measure[];
+  readonly curves: readonly Curve[];
   /** fits of this run alone: a plate curve, a shear curve, a free decay */
   readonly fits: readonly Fit[];
   readonly findings: readonly Finding[];

@@ -7,7 +7,7 @@ import type { Channel, Recording, TimeBase } from "../core/recording.ts";
 import type { Segment } from "../core/segment.ts";
 import type { Unit } from "../core/units.ts";
 import { UsageError } from "../core/errors.ts";
-import type { WindowChoice } from "./dayResult.ts";
+import type { Curve, WindowChoice } from "./dayResult.ts";
 
 /** A run ready to be measured: calibrated, decoupled, zeroed, on one clock. */
 export interface PreparedRun {
@@ -21,6 +21,8 @@ export interface PreparedRun {
 /** What reducing a run of any kind gives. */
 export interface Reduced {
   readonly measures: readonly Measure[];
+  /** left out where the kind of run has none */
+  readonly curves?: readonly Curve[];
   readonly fits: readonly Fit[];
   readonly findings: readonly Finding[];
   readonly segments: readonly Segment[];

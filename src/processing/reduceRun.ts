@@ -36,6 +36,7 @@ export async function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: R
       verdict,
       reasons,
       measures: reduced.measures,
+      curves: reduced.curves ?? [],
       fits: reduced.fits,
       findings,
       issues: [],
@@ -61,7 +62,7 @@ function ownFault(plan: RunPlan, error: unknown): Issue {
 /** A run that was not measured: excluded by a person, or its input is wrong. */
 export function unreadRun(plan: RunPlan, issues: readonly Issue[]): RunResult {
   const { verdict, reasons } = judge(plan, [], issues);
-  return { plan, verdict, reasons, measures: [], fits: [], findings: [], issues, segments: [], traces: [], alignments: [], windowChoices: [], sources: [], steps: [] };
+  return { plan, verdict, reasons, measures: [], curves: [], fits: [], findings: [], issues, segments: [], traces: [], alignments: [], windowChoices: [], sources: [], steps: [] };
 }
 
 function measureRun(run: PreparedRun, references: References): Reduced {

@@ -62,6 +62,8 @@ const definitions: Schema = {
   band: object({ x: list(number), value: list(number), low: list(number), high: list(number) }),
   fit: object({
     model: text,
+  curveSide: object({ label: text, unit, values: list(number) }),
+  curve: object({ name: { type: "string", pattern: "^[a-z][A-Za-z0-9]*$" }, method: text, x: ref("curveSide"), y: ref("curveSide"), yUncertainty: orNull(list(number, "standard uncertainty of each y")) }),
     formula: text,
     verdict: { enum: ["determined", "atLimit", "undetermined"] },
     sentence: text,
@@ -102,6 +104,7 @@ const definitions: Schema = {
     fits: list(ref("fit")),
     findings: list(ref("finding")),
     issues: list(object({ code: text, at: text, message: text, hint: text })),
+    curves: list(ref("curve"), "results of this run that are curves, thinned"),
     segments: list(ref("segment")),
     windowChoices: list(object({ label: text, fromS: number, toS: number, pullCoefficient: number })),
     alignments: list(object({ logger: text, method: text, offset: ref("estimate"), ratePpm: object({ value: number, standardUncertainty: number }) })),

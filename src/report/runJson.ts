@@ -1,7 +1,7 @@
 import type { RunPlan } from "../campaign/campaign.ts";
 import type { Finding } from "../core/finding.ts";
 import type { Segment } from "../core/segment.ts";
-import type { RunResult } from "../processing/dayResult.ts";
+import type { Curve, CurveSide, RunResult } from "../processing/dayResult.ts";
 import { fitJson } from "./fitJson.ts";
 import { estimateJson, finite, sortedJson } from "./stableJson.ts";
 import type { Json } from "./stableJson.ts";
@@ -19,6 +19,7 @@ export function runJson(run: RunResult): Json {
       estimate: estimateJson(measure.estimate),
       segment: measure.segment === null ? null : segmentJson(measure.segment),
     })),
+    curves: run.curves.map(curveJson),
     fits: run.fits.map(fitJson),
     findings: run.findings.map(findingJson),
     issues: run.issues.map((issue) => ({ code: issue.code, at: issue.at, message: issue.message, hint: issue.hint })),
@@ -33,6 +34,11 @@ export function runJson(run: RunResult): Json {
     sources: run.sources.map((source) => ({ file: source.file, sha256: source.sha256, format: source.format, bytes: source.bytes, rowsRead: source.rowsRead, rowsRefused: source.rowsRefused })),
     steps: run.steps.map((step) => ({ name: step.name, version: step.version, parameters: sortedJson(step.parameters) })),
   };
+}
+
+function curveJson(curve: Curve): Json {
+  const side = ({ label, unit, values }: CurveSide): Json => ({ label, unit, values: values.map((value) => (value === null ? null : finite(value))) });
+  return { name: curve.name, method: curve.method, x: side(curve.x), y: side(curve.y), yUncertainty: curve.yUncertainty === null ? null : curve.yUncertainty.map(finite) };
 }
 
 export function findingJson(finding: Finding): Json {

@@ -63,7 +63,7 @@ function plan(id: string, kind: RunPlan["kind"], rest: Partial<RunPlan> = {}): R
 }
 
 function result(of: RunPlan, rest: Partial<RunResult> = {}): RunResult {
-  return { plan: of, verdict: "go", reasons: [], measures: [], fits: [], findings: [], issues: [], segments: [], traces: [], alignments: [], windowChoices: [], sources: [], steps: [], ...rest };
+  return { plan: of, verdict: "go", reasons: [], measures: [], curves: [], fits: [], findings: [], issues: [], segments: [], traces: [], alignments: [], windowChoices: [], sources: [], steps: [], ...rest };
 }
 
 function measure(name: string, label: string, value: Estimate): Measure {
