@@ -1,6 +1,8 @@
 import { readCampaign } from "./campaign/readCampaign.ts";
 import type { Campaign, RunPlan, WheelRecord } from "./campaign/campaign.ts";
 import type { Rig } from "./campaign/rigSchema.ts";
+import { circumferencesFrom } from "./fitting/circumference.ts";
+import { coreDifferencesFrom } from "./fitting/coreDifference.ts";
 import { pullCurvesFrom } from "./fitting/pullCurves.ts";
 import { repeatabilityFrom } from "./fitting/repeatability.ts";
 import { soilFrom } from "./fitting/soilResult.ts";
@@ -30,7 +32,9 @@ export interface Hands {
   readonly reduce: (folder: string, plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References) => Promise<RunResult>;
 }
 
-const nothingFitted: Pick<DayResult, "pullCurves" | "repeatability" | "soil"> = {
+const nothingFitted: ReturnType<typeof fitsFrom> = {
+  circumferences: [],
+  coreDifferences: [],
   pullCurves: [],
   repeatability: [],
   soil: { pressureSinkage: null, plateWidths: [], shearStrength: null, jointRegion: [], shearCurves: [] },
@@ -73,11 +77,22 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
     runs,
     rollingRadii: references.rollingRadii,
     deflections: references.deflections,
-    ...(options.findingsOnly === true ? nothingFitted : { pullCurves: pullCurvesFrom(runs, campaign.rig), repeatability: repeatabilityFrom(runs), soil: soilFrom(runs, campaign.rig) }),
+    ...(options.findingsOnly === true ? nothingFitted : fitsFrom(runs, campaign)),
     cones: conesFrom(campaign),
     findings: [...unclaimedFindings(unclaimed), ...dayChecks(runs, campaign, references)],
     unclaimedFiles: unclaimed,
     drawbarVersion: version,
+  };
+}
+
+/** What only several runs together show. */
+function fitsFrom(runs: readonly RunResult[], { rig, wheels }: Campaign): Pick<DayResult, "circumferences" | "coreDifferences" | "pullCurves" | "repeatability" | "soil"> {
+  return {
+    circumferences: circumferencesFrom(runs),
+    coreDifferences: coreDifferencesFrom(runs, wheels),
+    pullCurves: pullCurvesFrom(runs, rig),
+    repeatability: repeatabilityFrom(runs),
+    soil: soilFrom(runs, rig),
   };
 }
 

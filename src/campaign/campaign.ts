@@ -28,6 +28,8 @@ export interface RunPlan {
   readonly plate: { readonly shape: "circle" | "rectangle"; readonly widthM: number; readonly lengthM: number } | null;
   readonly shearAreaM2: number | null;
   readonly normalStressPa: number | null;
+  /** which part of the wheel touched, as an angle round it from the wheel's mark; load–deflection runs */
+  readonly contactAngleRad: number | null;
   readonly remark: string;
   /** why a person excluded the run; null = not excluded */
   readonly excluded: string | null;
@@ -46,6 +48,8 @@ export interface WheelRecord {
   readonly lugHeightM: number;
   readonly flexible: boolean;
   readonly description: string;
+  /** the wheel that is this one without its core; null = none was named */
+  readonly bareFrame: string | null;
   /** construction factors */
   readonly factors: FreeColumns;
   readonly line: number;

@@ -20,7 +20,7 @@ export interface Records<T> {
 
 export function readWheels(sheet: Sheet): Records<WheelRecord> {
   const { rows, issues, remarks } = readRows(sheet, wheelRow);
-  return named(sheet, "wheel", rows, issues, remarks, (row, found) => {
+  return framesNamed(sheet, named(sheet, "wheel", rows, issues, remarks, (row, found) => {
     const { wheel, radius, width, mass, lugs, flexible, description = "" } = row.values;
     const height = row.values["lug height"] ?? (lugs === 0 ? 0 : undefined);
     if (height === undefined && lugs !== undefined && !row.failed.has("lug height")) found.push({
@@ -30,8 +30,25 @@ export function readWheels(sheet: Sheet): Records<WheelRecord> {
       hint: "Add the height from the rim to the lugs' tips; it enters the slip radius.",
     });
     if (wheel === undefined || radius === undefined || width === undefined || mass === undefined || lugs === undefined || height === undefined || flexible === undefined) return null;
-    return { id: wheel, radiusM: radius, widthM: width, massKg: mass, lugs, lugHeightM: height, flexible: flexible === "yes", description, factors: row.more, line: row.line };
+    return { id: wheel, radiusM: radius, widthM: width, massKg: mass, lugs, lugHeightM: height, flexible: flexible === "yes", description, bareFrame: row.values["bare frame"] ?? null, factors: row.more, line: row.line };
+  }));
+}
+
+/** A bare frame must be another wheel of the table; one that is not is said and taken for none. */
+function framesNamed(sheet: Sheet, wheels: Records<WheelRecord>): Records<WheelRecord> {
+  const known = [...wheels.records.map((wheel) => wheel.id), ...wheels.broken];
+  const wrong = wheels.records.filter(({ id, bareFrame }) => bareFrame !== null && (bareFrame === id || !known.includes(bareFrame)));
+  const found = wrong.map((wheel): Issue => {
+    const others = known.filter((id) => id !== wheel.id);
+    const guess = nearest(wheel.bareFrame as string, others);
+    return {
+      code: "unknown-bare-frame",
+      at: `${sheet.file} line ${wheel.line}, column "bare frame"`,
+      message: `expected another wheel of this table (${list(others)}), found ${show(wheel.bareFrame)}`,
+      hint: guess === null ? "Name the wheel that is this one without its core, or clear the cell." : `Did you mean ${guess}?`,
+    };
   });
+  return { ...wheels, records: wheels.records.map((wheel) => (wrong.includes(wheel) ? { ...wheel, bareFrame: null } : wheel)), remarks: [...wheels.remarks, ...found] };
 }
 
 export function readBeds(sheet: Sheet): Records<BedRecord> {

@@ -151,6 +151,7 @@ function planOf(sheet: Sheet, row: Row<RunRow>, id: string, excluded: string | n
     plate,
     shearAreaM2: values["shear area"] ?? null,
     normalStressPa: values["normal stress"] ?? null,
+    contactAngleRad: values["contact angle"] ?? null,
     remark: values.remark ?? "",
     excluded,
     line: row.line,

@@ -42,6 +42,7 @@ export const runRow = z
     "plate length": optionalQuantity(positive, "m", "larger side of a rectangular plate"),
     "shear area": optionalQuantity(positive, "m2", "sheared area; shear runs"),
     "normal stress": optionalQuantity(notNegative, "Pa", "set normal stress; shear runs"),
+    "contact angle": optionalQuantity(z.number().min(-2 * Math.PI).max(2 * Math.PI), "rad", "which part of the wheel touches, as an angle round it from the wheel's mark; load–deflection runs of one wheel at several angles show how even it is"),
     remark: z.string().optional().describe("anything worth knowing"),
     excluded: yesNo.optional().describe("yes = a person takes the run out; empty = no"),
     reason: z.string().min(1).optional().describe("why it is excluded; needed when it is"),
@@ -58,6 +59,7 @@ export const wheelRow = z
     "lug height": optionalQuantity(notNegative, "m", "from the rim to the lugs' tips; needed where there are lugs"),
     flexible: yesNo.describe("yes = its deflection is taken off the sinkage"),
     description: z.string().optional().describe("how it is made"),
+    "bare frame": name.optional().describe("the wheel of this table that is this one without its core; stiffness and loss of the core follow from the difference"),
   })
   .describe(`A wheel. ${freeColumns}`);
 

@@ -119,6 +119,30 @@ export interface DeflectionCurve {
   readonly uncertaintyM: readonly number[];
 }
 
+/** A measure round one wheel, from load–deflection runs at several contact angles. */
+export interface Circumference {
+  readonly wheel: string;
+  readonly setLoadN: number | null;
+  readonly measure: string;
+  readonly runs: readonly string[];
+  readonly mean: Estimate;
+  /** greatest less least */
+  readonly range: Estimate;
+  /** of one wave a turn */
+  readonly amplitude: Estimate;
+  readonly fit: Fit;
+}
+
+/** What a core adds: a wheel with it less its bare frame, at one set load. */
+export interface CoreDifference {
+  readonly wheel: string;
+  readonly frame: string;
+  /** null = the two have no set load in common */
+  readonly setLoadN: number | null;
+  readonly runs: readonly string[];
+  readonly differences: readonly { readonly measure: string; readonly label: string; readonly withCore: Estimate; readonly bare: Estimate; readonly core: Estimate }[];
+}
+
 export interface SoilResult {
   /** k_c, k_φ, n over all plates; undetermined when the plates do not allow the split */
   readonly pressureSinkage: Fit | null;
@@ -138,6 +162,8 @@ export interface DayResult {
   readonly runs: readonly RunResult[];
   readonly rollingRadii: readonly RollingRadius[];
   readonly deflections: readonly DeflectionCurve[];
+  readonly circumferences: readonly Circumference[];
+  readonly coreDifferences: readonly CoreDifference[];
   readonly pullCurves: readonly PullCurve[];
   readonly repeatability: readonly Repeatability[];
   readonly soil: SoilResult;

@@ -1,20 +1,26 @@
 import type { BudgetRow, Estimate } from "../core/estimate.ts";
 import type { Finding } from "../core/finding.ts";
 import type { Fit } from "../core/fit.ts";
+import type { Measure } from "../core/measure.ts";
 import type { Unit } from "../core/units.ts";
 import { estimateFrom, undetermined } from "../core/estimate.ts";
 import { finding } from "../core/finding.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
+import { dwellCreep } from "./dwellCreep.ts";
 import { complianceFit } from "./measures/complianceFit.ts";
 import { displacementAtLoad } from "./measures/displacementAtLoad.ts";
+import { dwellOf } from "./measures/dwell.ts";
 import { loadCycles } from "./measures/loadCycles.ts";
 import type { LoadCycle } from "./measures/loadCycles.ts";
+import { loadedRadius } from "./measures/loadedRadius.ts";
 import { loopEnergy } from "./measures/loopEnergy.ts";
 import { lossFactor } from "./measures/lossFactor.ts";
 import { normalPress, pressCurve } from "./measures/pressCurve.ts";
 import type { PressCurve } from "./measures/pressCurve.ts";
 import { recomputedRows } from "./measures/recomputedRows.ts";
+import type { RecomputedCause } from "./measures/recomputedRows.ts";
 import { secantStiffness } from "./measures/secantStiffness.ts";
+import { settlingPerCycle } from "./measures/settlingPerCycle.ts";
 import { tangentStiffness } from "./measures/tangentStiffness.ts";
 import type { Tangent } from "./measures/tangentStiffness.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
@@ -44,7 +50,10 @@ export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
   const reading = pressCurve(run, normalPress);
   if (reading === null) return refused("press-channels-missing", "Press force and press displacement are needed, with at least 5 samples in common; record both.");
   const { curve, causes } = reading;
-  const cycles = loadCycles(curve);
+  const found = loadCycles(curve);
+  const dwells = found.map((cycle) => dwellOf(curve, cycle));
+  // The loading ends where the load is reached: what creeps in a dwell is no stiffness.
+  const cycles = found.map((cycle, i) => ({ ...cycle, peak: dwells[i]?.from ?? cycle.peak }));
   if (cycles.length === 0) return refused("no-loading", "The press force never rises; nothing was loaded.");
   const findings: Finding[] = [...reading.findings];
   const used = cycles.length >= 3 ? cycles.slice(1) : cycles;
@@ -60,12 +69,16 @@ export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
   const rows = recomputedRows(curve, causes, evaluate);
   const measures = readings.map(({ name, label, unit, of }, index) => {
     const scatter = used.map((cycle) => of(curve, cycle, loadN)).filter((value) => Number.isFinite(value));
-    const noise = name === "tangentStiffness" ? tangentNoise(used.map((cycle) => tangentStiffness(curve, cycle, loadN))) : [];
-    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}`, rows[index] as BudgetRow[], [...betweenCycles(scatter), ...noise], reading.unknownCause);
+    const noise = name === "tangentStiffness" ? tangentNoise(run.plan.id, used.map((cycle) => tangentStiffness(curve, cycle, loadN))) : [];
+    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}`, rows[index] as BudgetRow[], [...betweenCycles(run.plan.id, scatter), ...noise], reading.unknownCause);
     return { name, label, estimate, segment: null };
   });
   const fit: Fit = complianceFit(run.plan.id, curve, used, causes, reading.findings);
-  return { measures, fits: [fit], findings, segments: pressSegments(curve, cycles), windowChoices: [] };
+  const longest = dwells.filter((dwell) => dwell !== null).sort((a, b) => b.to - b.from - (a.to - a.from))[0];
+  const creep = longest === undefined ? { measures: [], fits: [] } : dwellCreep(run.plan.id, curve, longest, causes);
+  const deflection = measures[0] as Measure & { estimate: Estimate<"m"> };
+  const radius: Measure[] = run.wheel === null ? [] : [{ name: "loadedRadius", label: "Loaded radius", estimate: loadedRadius(run.wheel, run.rig, deflection.estimate), segment: null }];
+  return { measures: [...measures, ...radius, ...settlingMeasures(run, curve, cycles, used, loadN, causes), ...creep.measures], fits: [fit, ...creep.fits], findings, segments: pressSegments(curve, cycles), windowChoices: [] };
 }
 
 /** Mean of what the cycles gave; a cycle without an answer (no unloading) is left out; NaN when none has one. */
@@ -83,14 +96,31 @@ function toEstimate(value: number, unit: Unit, method: string, rows: readonly Bu
   return estimateFrom(value, unit, method, [...rows, ...larger]);
 }
 
-function betweenCycles(values: readonly number[]): BudgetRow[] {
-  return values.length < 2 ? [] : [{ cause: "scatter between cycles", effect: standardDeviation(values) / Math.sqrt(values.length), sharedBy: null, degreesOfFreedom: values.length - 1 }];
+/** Settling over all cycles and from cycle to cycle; the contact drops out of both. */
+function settlingMeasures(run: PreparedRun, curve: PressCurve, cycles: readonly LoadCycle[], used: readonly LoadCycle[], loadN: number, causes: readonly RecomputedCause<PressCurve>[]): Measure[] {
+  const { total, totalError, perCycle, perCycleError } = settlingPerCycle(curve, cycles, used, loadN);
+  const rows = recomputedRows(curve, causes, (data) => {
+    const moved = settlingPerCycle(data, cycles, used, loadN);
+    return [moved.total, moved.perCycle];
+  });
+  const build = (name: string, label: string, value: number, error: number, which: number, method: string): Measure => {
+    const noise: BudgetRow = { cause: `scatter about the loading curve, ${run.plan.id}`, effect: error, sharedBy: null, degreesOfFreedom: Infinity };
+    return { name, label, estimate: toEstimate(value, "m", method, rows[which] as BudgetRow[], [noise], null), segment: null };
+  };
+  return [
+    build("settlingTotal", "Settling, last cycle against the first", total, totalError, 0, `growth of the deflection at ${loadN.toPrecision(4)} N from the first of ${cycles.length} cycles to the last, conditioning included`),
+    build("settlingPerCycle", "Settling per cycle", perCycle, perCycleError, 1, `slope of the deflection at ${loadN.toPrecision(4)} N over the number of the cycle, ${used.length} used cycles`),
+  ];
 }
 
-function tangentNoise(tangents: readonly Tangent[]): BudgetRow[] {
+function betweenCycles(run: string, values: readonly number[]): BudgetRow[] {
+  return values.length < 2 ? [] : [{ cause: `scatter between cycles, ${run}`, effect: standardDeviation(values) / Math.sqrt(values.length), sharedBy: null, degreesOfFreedom: values.length - 1 }];
+}
+
+function tangentNoise(run: string, tangents: readonly Tangent[]): BudgetRow[] {
   const given = tangents.filter((tangent) => Number.isFinite(tangent.standardError));
   if (given.length === 0) return [];
-  return [{ cause: "scatter about the loading curve", effect: Math.hypot(...given.map((tangent) => tangent.standardError)) / given.length, sharedBy: null, degreesOfFreedom: given.reduce((sum, tangent) => sum + tangent.degreesOfFreedom, 0) }];
+  return [{ cause: `scatter about the loading curve, ${run}`, effect: Math.hypot(...given.map((tangent) => tangent.standardError)) / given.length, sharedBy: null, degreesOfFreedom: given.reduce((sum, tangent) => sum + tangent.degreesOfFreedom, 0) }];
 }
 
 /** Deflection that keeps growing from cycle to cycle: the wheel settles or creeps. */

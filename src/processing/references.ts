@@ -5,6 +5,7 @@ import type { Estimate } from "../core/estimate.ts";
 import { groupBy } from "../core/groupBy.ts";
 import type { DeflectionCurve, RollingRadius, RunResult } from "./dayResult.ts";
 import { deflectionAt } from "./deflectionCurve.ts";
+import { loadedRadius, recordedRadius } from "./measures/loadedRadius.ts";
 
 /** Drag of a wheel spinning free in the air, at one speed. */
 export interface FreeSpinDrag {
@@ -65,12 +66,10 @@ export function pick(run: RunResult, name: string): Estimate | null {
 
 /** The radius that slip is counted from, by the rig's declared policy; undetermined with the reason where the data lack it. */
 export function slipRadius(rig: Rig, wheel: WheelRecord, loadN: number, references: References): Estimate<"m"> {
-  const { policy, lugs, uncertainty } = rig.slipRadius;
+  const { policy, lugs } = rig.slipRadius;
   if (policy === "effective") return effectiveRadius(wheel, loadN, references, lugs === "without" ? wheel.lugHeightM : 0);
-  const tip = wheel.radiusM + (lugs === "with" ? wheel.lugHeightM : 0);
-  const stated = estimateFrom(tip, "m", `unloaded radius ${lugs} lugs, from the wheel record`, [{ cause: `radius in the record of ${wheel.id}`, effect: uncertainty ?? 0, sharedBy: `wheel record ${wheel.id}`, degreesOfFreedom: Infinity }]);
-  if (policy === "unloaded") return stated;
-  return combine([stated, deflectionOf(wheel, loadN, references)], (radius = Number.NaN, delta = Number.NaN) => radius - delta, "m", `loaded radius ${lugs} lugs: record less deflection at ${loadN.toFixed(0)} N`);
+  if (policy === "unloaded") return recordedRadius(wheel, rig);
+  return loadedRadius(wheel, rig, deflectionOf(wheel, loadN, references));
 }
 
 /**

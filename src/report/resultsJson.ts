@@ -35,6 +35,23 @@ export function resultsJson(day: DayResult): string {
       deflectionM: curve.deflectionM.map(finite),
       uncertaintyM: curve.uncertaintyM.map(finite),
     })),
+    circumferences: day.circumferences.map((round) => ({
+      wheel: round.wheel,
+      setLoadN: round.setLoadN === null ? null : finite(round.setLoadN),
+      measure: round.measure,
+      runs: round.runs,
+      mean: estimateJson(round.mean),
+      range: estimateJson(round.range),
+      amplitude: estimateJson(round.amplitude),
+      fit: fitJson(round.fit),
+    })),
+    coreDifferences: day.coreDifferences.map((pair) => ({
+      wheel: pair.wheel,
+      frame: pair.frame,
+      setLoadN: pair.setLoadN === null ? null : finite(pair.setLoadN),
+      runs: pair.runs,
+      differences: pair.differences.map(({ measure, withCore, bare, core }) => ({ measure, withCore: estimateJson(withCore), bare: estimateJson(bare), core: estimateJson(core) })),
+    })),
     pullCurves: day.pullCurves.map((curve) => ({
       wheel: curve.wheel,
       setLoadN: finite(curve.setLoadN),
@@ -71,6 +88,7 @@ function wheelJson(wheel: WheelRecord): Json {
     lugHeightM: wheel.lugHeightM,
     flexible: wheel.flexible,
     description: wheel.description,
+    bareFrame: wheel.bareFrame,
     factors: sortedJson(wheel.factors),
     line: wheel.line,
   };

@@ -69,6 +69,7 @@ function planJson(plan: RunPlan): Json {
     plate: plan.plate === null ? null : { shape: plan.plate.shape, widthM: plan.plate.widthM, lengthM: plan.plate.lengthM },
     shearAreaM2: plan.shearAreaM2,
     normalStressPa: plan.normalStressPa,
+    contactAngleRad: plan.contactAngleRad,
     remark: plan.remark,
     excluded: plan.excluded,
     line: plan.line,

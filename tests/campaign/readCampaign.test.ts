@@ -23,7 +23,7 @@ describe("a complete day", () => {
     expect(shear).toMatchObject({ normalStressPa: 5000 });
     expect(shear?.shearAreaM2).toBeCloseTo(0.01, 12);
     expect(drop?.dropHeightM).toBe(0.25);
-    expect(day.wheels[1]).toEqual({ id: "Alm", radiusM: 0.13, widthM: 0.11, massKg: 1.6, lugs: 0, lugHeightM: 0, flexible: true, description: "hoop with spokes", line: 3, factors: { "spoke thickness": { value: 1.2, unit: "mm" }, "core fraction": { value: 35, unit: "%" }, "core material": { text: "cork" } } });
+    expect(day.wheels[1]).toEqual({ id: "Alm", radiusM: 0.13, widthM: 0.11, massKg: 1.6, lugs: 0, lugHeightM: 0, flexible: true, description: "hoop with spokes", bareFrame: null, line: 3, factors: { "spoke thickness": { value: 1.2, unit: "mm" }, "core fraction": { value: 35, unit: "%" }, "core material": { text: "cork" } } });
     expect(day.beds[0]).toMatchObject({ id: "Bed 1", densityKgM3: 1620, moisture: 0.003, targetGradientPaM: 4.5e6, more: { "raked by": { text: "IS" } } });
     expect(day.cones[1]).toEqual({ bed: "Bed 1", position: "left", depthM: 0.06, indexPa: 270000, line: 3 });
   });

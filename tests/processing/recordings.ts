@@ -14,7 +14,7 @@ export function record(rateHz: number, lengthS: number, channels: Readonly<Recor
   return { time: { kind: "stamped", timesS }, startedAt: null, channels: made, sources: [], history: [] };
 }
 
-export const wheel: WheelRecord = { id: "W1", radiusM: 0.1, widthM: 0.08, massKg: 1.2, lugs: 24, lugHeightM: 0.005, flexible: false, description: "", factors: {}, line: 2 };
+export const wheel: WheelRecord = { id: "W1", radiusM: 0.1, widthM: 0.08, massKg: 1.2, lugs: 24, lugHeightM: 0.005, flexible: false, description: "", bareFrame: null, factors: {}, line: 2 };
 
 /** A small valid rig description; `changes` replace whole keys. */
 export function rigWith(changes: Readonly<Record<string, unknown>> = {}): Rig {

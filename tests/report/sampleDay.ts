@@ -30,7 +30,7 @@ export function sampleDay(): DayResult {
     campaign: {
       rig,
       runs: runs.map((run) => run.plan),
-      wheels: ["W1", "W2", hostileName].map((id, index) => ({ id, radiusM: 0.1, widthM: 0.08, massKg: 1.1, lugs: 24 * index, lugHeightM: 0.005, flexible: index > 0, description: "invented", factors: { "spoke thickness": { value: 0.8, unit: "mm" }, "core material": { text: "cork & grit" } }, line: index + 2 })),
+      wheels: ["W1", "W2", hostileName].map((id, index) => ({ id, radiusM: 0.1, widthM: 0.08, massKg: 1.1, lugs: 24 * index, lugHeightM: 0.005, flexible: index > 0, description: "invented", bareFrame: null, factors: { "spoke thickness": { value: 0.8, unit: "mm" }, "core material": { text: "cork & grit" } }, line: index + 2 })),
       beds: [{ id: "B1", densityKgM3: 1620, moisture: 0.004, targetGradientPaM: 3e6, remark: "raked </td>", more: {}, line: 2 }],
       cones: [1, 2, 3, 4].flatMap((step) => ["left", "right"].map((position) => ({ bed: "B1", position, depthM: step * 0.03, indexPa: step * 90000 + (position === "left" ? 9000 : 0), line: step + 1 }))),
       issues: [{ code: "unknown-wheel", at: "runs.csv line 19", message: 'expected a wheel of wheels.csv, found "W9"', hint: "Correct the cell", run: "U1" }],
@@ -39,6 +39,8 @@ export function sampleDay(): DayResult {
     runs,
     rollingRadii: [{ wheel: "W1", loadN: 60, runs: ["H1"], estimate: estimate(0.1012, 0.0002, "m", 12) }],
     deflections: [{ wheel: "W2", runs: ["L1"], loadN: [0, 20, 40, 60], deflectionM: [0, 0.001, 0.0018, 0.0024], uncertaintyM: [0.0001, 0.0001, 0.0001, 0.0001] }],
+    circumferences: [{ wheel: "W2", setLoadN: 60, measure: "secantStiffness", runs: ["L1", "L2"], mean: estimate(24000, 200, "N/m", 5), range: estimate(900, 80, "N/m", 5), amplitude: undetermined("N/m", "2 contact angles; 4 are needed."), fit: fit("one wave round the wheel", "y = y0 + a · cos θ", [], points([0, 1.5, 3, 4.5], (x) => 24000 + 300 * Math.cos(x), 80, "L"), "undetermined") }],
+    coreDifferences: [{ wheel: "W2", frame: hostileName, setLoadN: 60, runs: ["L1", "L9"], differences: [{ measure: "loopEnergy", label: "Energy of the load–deflection loop", withCore: estimate(0.06, 0.001, "J", 8), bare: estimate(0.04, 0.001, "J", 8), core: estimate(0.02, 0.0008, "J", 8) }] }],
     pullCurves: ["W1", "W2", hostileName].flatMap((wheel, w) => [40, 80].map((load, l) => pullCurve(wheel, w, load, l))),
     repeatability: [
       { measure: "pullCoefficient", unit: "1", pooledSd: 0.0082, degreesOfFreedom: 14, conditions: [{ wheel: "W1", condition: "40 N, slip 20 %", runs: ["T1", "T2"], mean: 0.31, sd: 0.008 }, { wheel: hostileName, condition: "80 N", runs: ["T3"], mean: 0.28, sd: null }] },
@@ -59,7 +61,7 @@ export function estimate<U extends Unit>(value: number, u: number, unit: U, degr
 }
 
 function plan(id: string, kind: RunPlan["kind"], rest: Partial<RunPlan> = {}): RunPlan {
-  return { id, sheetId: id, kind, wheel: "W1", bed: "B1", setLoadN: null, setSlip: null, setSpeedMps: null, repeat: "1", block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, remark: "", excluded: null, line: 2, more: {}, ...rest };
+  return { id, sheetId: id, kind, wheel: "W1", bed: "B1", setLoadN: null, setSlip: null, setSpeedMps: null, repeat: "1", block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, remark: "", excluded: null, line: 2, more: {}, ...rest };
 }
 
 function result(of: RunPlan, rest: Partial<RunResult> = {}): RunResult {

@@ -15,9 +15,9 @@ export function stiffnessShift(runs: readonly RunResult[], campaign: Campaign): 
   const pressed = runs.flatMap((run) => {
     const stiffness = pick(run, "secantStiffness");
     const counts = run.plan.kind === "loadDeflection" && (run.verdict === "go" || run.verdict === "look") && run.plan.wheel !== null;
-    return counts && stiffness !== null ? [{ run: run.plan.id, wheel: run.plan.wheel as string, setLoadN: run.plan.setLoadN, stiffness }] : [];
+    return counts && stiffness !== null ? [{ run: run.plan.id, wheel: run.plan.wheel as string, at: `${run.plan.setLoadN} ${run.plan.contactAngleRad}`, stiffness }] : [];
   });
-  return [...groupBy(pressed, ({ wheel, setLoadN }) => `${wheel}, ${setLoadN}`).values()].flatMap((group): Finding[] => {
+  return [...groupBy(pressed, ({ wheel, at }) => `${wheel}, ${at}`).values()].flatMap((group): Finding[] => {
     const first = group[0];
     const last = group.at(-1);
     if (first === undefined || last === undefined || first === last) return [];

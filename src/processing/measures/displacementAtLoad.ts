@@ -2,6 +2,14 @@ import { lineFit } from "../../numerics/lineFit.ts";
 import type { LoadCycle } from "./loadCycles.ts";
 import type { PressCurve } from "./pressCurve.ts";
 
+/** A displacement read off a branch, and what its noise leaves open [m]. */
+export interface DisplacementRead {
+  readonly displacement: number;
+  readonly standardError: number;
+}
+
+const nothing: DisplacementRead = { displacement: Number.NaN, standardError: Number.NaN };
+
 /** half-width of the stretch of load read at first, and at most, as a share of the branch's peak */
 const narrow = 0.05;
 const wide = 0.2;
@@ -19,13 +27,13 @@ const enough = 8;
  * @param curve   force and displacement from contact on
  * @param cycle   which cycle
  * @param loadN   the load [N], > 0
- * @returns       the displacement [m]; NaN when the branch does not reach the load or holds fewer than 3 samples near it
+ * @returns       the displacement [m] and its standard error from the scatter about that line; NaN when the branch does not reach the load or holds fewer than 3 samples near it
  * @source        common practice
  * @checked       tests/processing/measures/displacementAtLoad.test.ts
  */
-export function displacementAtLoad(curve: PressCurve, cycle: LoadCycle, loadN: number): number {
+export function displacementRead(curve: PressCurve, cycle: LoadCycle, loadN: number): DisplacementRead {
   const peakN = curve.force[cycle.peak] as number;
-  if (!(loadN > 0) || loadN > 1.02 * peakN) return Number.NaN;
+  if (!(loadN > 0) || loadN > 1.02 * peakN) return nothing;
   for (let half = narrow; half <= wide + 1e-9; half += narrow) {
     const loads: number[] = [];
     const displacements: number[] = [];
@@ -37,9 +45,26 @@ export function displacementAtLoad(curve: PressCurve, cycle: LoadCycle, loadN: n
     }
     const last = half + narrow > wide + 1e-9;
     if (loads.length < (last ? 3 : enough)) continue;
-    if (loads.every((load) => load === loads[0])) return Number.NaN;
+    if (loads.every((load) => load === loads[0])) return nothing;
     const line = lineFit(loads, displacements);
-    return line.intercept + line.slope * loadN;
+    const [[a, b], [, d]] = line.covariance;
+    return { displacement: line.intercept + line.slope * loadN, standardError: Math.sqrt(Math.max(0, a + 2 * b * loadN + d * loadN ** 2)) };
   }
-  return Number.NaN;
+  return nothing;
+}
+
+/**
+ * Displacement at a load on the loading branch of one cycle, without its standard error.
+ *
+ *   δ(F)     [m]
+ *
+ * @param curve   force and displacement from contact on
+ * @param cycle   which cycle
+ * @param loadN   the load [N], > 0
+ * @returns       the displacement [m]; NaN where `displacementRead` has none
+ * @source        common practice
+ * @checked       tests/processing/measures/displacementAtLoad.test.ts
+ */
+export function displacementAtLoad(curve: PressCurve, cycle: LoadCycle, loadN: number): number {
+  return displacementRead(curve, cycle, loadN).displacement;
 }

@@ -19,7 +19,7 @@ const hard = plan("hardFloor", { id: "H1", wheel: "W3", setLoadN: 40 });
 const spin = plan("freeSpin", { id: "S1", wheel: "W3" });
 const roll = plan("traction", { id: "T1", wheel: "W3", setLoadN: 40, setSlip: 0.2 });
 const other = plan("traction", { id: "T2", wheel: "W1", setLoadN: 40, setSlip: 0.2 });
-const wheel = (id: string): WheelRecord => ({ id, radiusM: 0.1, widthM: 0.08, massKg: 1, lugs: 0, lugHeightM: 0, flexible: false, description: "", factors: {}, line: 2 });
+const wheel = (id: string): WheelRecord => ({ id, radiusM: 0.1, widthM: 0.08, massKg: 1, lugs: 0, lugHeightM: 0, flexible: false, description: "", bareFrame: null, factors: {}, line: 2 });
 const ready = (id: string, files = `${id} files`): [string, RunStage] => [id, { kind: "ready", filesKey: files, openEnds: [] }];
 
 /** A day with these runs on the sheet; those named in `results` have been read. */
