@@ -1,5 +1,6 @@
 import { unitKind, unitsOfKind } from "../core/units.ts";
 import type { Unit } from "../core/units.ts";
+import { checkBridge } from "./checkBridge.ts";
 import { isQuantity, quantities } from "./quantities.ts";
 import { list, nearest, show } from "./nearest.ts";
 import { channelSchema } from "./rigSchema.ts";
@@ -71,19 +72,33 @@ function checkChannel(name: string, channel: RigChannel, path: KeyPath, hasEncod
       "expected an encoder description for a wheel angle in counts, found none",
       "Add encoder: { countsPerRevolution: …, gear: …, rollover: … }.",
     );
-    if (!wantsAngle && unitKind(given) !== unitKind(quantity.unit)) add(
+    const weighed = unitKind(given) === "mass" && unitKind(quantity.unit) === "force";
+    if (weighed && channel.massAsForce === undefined) add(
+      "mass-for-force",
+      calibration === undefined ? "unit" : "calibration.gives",
+      `expected ${unitLike(quantity.unit)} for ${name}, found ${given}, which is a mass`,
+      "A scale shows a mass for a force. Write massAsForce: standardGravity if its kg are kgf (its lb lbf), or massAsForce: localGravity if it was adjusted with masses in this laboratory.",
+    );
+    if (!wantsAngle && !weighed && unitKind(given) !== unitKind(quantity.unit)) add(
       "wrong-dimension",
       calibration === undefined ? "unit" : "calibration.gives",
       `expected ${unitLike(quantity.unit)} for ${name}, found ${given} (${unitKind(given)})`,
       calibration === undefined ? "Correct the unit, or add the calibration that leads to the right one." : "Correct the unit the calibration gives.",
     );
   }
+  if (channel.massAsForce !== undefined && !(isQuantity(name) && unitKind(quantities[name].unit) === "force" && unitKind(given) === "mass")) add(
+    "not-a-mass",
+    "massAsForce",
+    `expected massAsForce on a force that is read in a unit of mass, found it on ${name} in ${given}`,
+    "Remove massAsForce.",
+  );
   if (calibration !== undefined) {
-    const ways = (["gain", "polynomial", "table"] as const).filter((way) => calibration[way] !== undefined);
+    mistakes.push(...checkBridge(calibration, channel.unit, [...path, "calibration"]));
+    const ways = (["gain", "polynomial", "table", "sensitivity", "strainGauge"] as const).filter((way) => calibration[way] !== undefined);
     if (ways.length !== 1) add(
       "calibration-way",
       "calibration",
-      `expected exactly one of gain, polynomial and table, found ${ways.length === 0 ? "none" : ways.join(" and ")}`,
+      `expected exactly one of gain, polynomial, table, sensitivity and strainGauge, found ${ways.length === 0 ? "none" : ways.join(" and ")}`,
       "Keep the one the certificate states.",
     );
     if (calibration.offset !== undefined && calibration.gain === undefined) add(

@@ -98,7 +98,7 @@ function wrongUnit(sheet: Sheet, column: SheetColumn, schema: z.ZodType): Issue[
     code: "wrong-dimension",
     at,
     message: `expected ${unitLike(wanted)}, found ${column.unit} (${unitKind(column.unit)})`,
-    hint: example,
+    hint: unitKind(column.unit) === "mass" && unitKind(wanted) === "force" ? `A mass is no force. Write [kgf], [gf], [lbf] or [ozf] if the numbers mean weights at standard gravity; else multiply them by the laboratory's gravity and write [${wanted}].` : example,
   }];
   return [];
 }

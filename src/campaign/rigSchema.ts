@@ -17,12 +17,25 @@ const uncertainty = z.strictObject({
   offset: z.number().nonnegative().describe("standard uncertainty of the offset, in the unit after calibration; shared by the whole run, removed by zeroing"),
 });
 
+const supply = {
+  excitation: z.number().positive().optional().describe("supply of the bridge [V]; only where the file holds volts instead of mV/V"),
+  amplification: z.number().positive().optional().describe("output of the amplifier over output of the bridge, 1 if there is none; only where the file holds volts instead of mV/V"),
+};
+
 const calibration = z.strictObject({
   gives: unit.describe("unit after calibration"),
   gain: z.number().optional().describe("straight line: reading × gain + offset; gain in `gives` per file unit"),
   offset: z.number().optional().describe("straight line: added after the gain, in `gives`"),
   polynomial: z.array(z.number()).min(2).optional().describe("coefficients c0, c1, c2 …: c0 + c1·x + c2·x² …, x in the file's unit"),
   table: z.array(z.tuple([z.number(), z.number()])).min(2).optional().describe("pairs [reading, value], rising readings; straight lines between, nothing beyond"),
+  sensitivity: z
+    .strictObject({ output: z.number().describe("output of the bridge at the rated load [mV/V], sign as on the certificate"), load: z.number().positive().describe("the rated load, in `gives`"), ...supply })
+    .optional()
+    .describe("bridge by its rated output: load × reading / output; its output at no load is left to the zero"),
+  strainGauge: z
+    .strictObject({ gaugeFactor: z.number().positive().describe("k on the gauges' packet: relative change of resistance over strain"), bridge: z.enum(["quarter", "half", "full"]).describe("quarter: one gauge; half: two, one stretched as much as the other is shortened; full: four, two and two"), ...supply })
+    .optional()
+    .describe("strain from a bridge of gauges; gives um/m or m/m"),
   date: isoDate,
   certificate: z.string().min(1).describe("number of the calibration certificate or record; names what runs share"),
 });
@@ -32,6 +45,7 @@ export const channelSchema = z.strictObject({
   unit: unit.describe("unit of the numbers in the file"),
   sign: z.literal([1, -1]).optional().describe("1 = the column grows in drawbar's positive direction; needed for every quantity that has one"),
   calibration: calibration.optional(),
+  massAsForce: z.enum(["standardGravity", "localGravity"]).optional().describe("a force read from a scale in kg, g, lb or oz. standardGravity: the scale means kgf, gf, lbf, ozf (× 9.80665 m/s²); localGravity: it was adjusted with masses in this laboratory (× gravity)"),
   uncertainty: uncertainty.optional(),
   range: z.tuple([z.number(), z.number()]).optional().describe("lowest and highest value the sensor can give, in the unit after calibration"),
   extra: z.literal(true).optional().describe("a channel drawbar does not compute with; carried to the report"),

@@ -34,6 +34,26 @@ describe("units", () => {
   it("near another", () => expect(only(position, "{ column: X, unit: MM, sign: 1 }")).toMatchObject({ code: "unknown-unit", hint: expect.stringContaining("Did you mean mm?") }));
   it("of the wrong dimension", () => expect(only(position, "{ column: X, unit: N, sign: 1 }")).toMatchObject({ code: "wrong-dimension", at: `${at}.unit`, message: "expected a unit of length like m, cm, mm for carriagePosition, found N (force)" }));
   it("of the wrong dimension after calibration", () => expect(only("gives: kN", "gives: mm")).toMatchObject({ code: "wrong-dimension", at: place("gives: kN", "gives: mm", "gives: mm, table", "loggers.press.channels.pressForce.calibration.gives") }));
+  it("a mass where a force is wanted is asked about, not converted", () => {
+    const shear = "{ column: S, unit: N, sign: 1 }";
+    const issue = only(shear, "{ column: S, unit: kg, sign: 1 }");
+    expect(issue).toMatchObject({ code: "mass-for-force", message: "expected a unit of force like N, mN, kN for shearForce, found kg, which is a mass" });
+    for (const word of ["standardGravity", "localGravity"]) expect(issue.hint).toContain(word);
+    expect(only(shear, "{ column: S, unit: N, sign: 1, massAsForce: localGravity }")).toMatchObject({ code: "not-a-mass" });
+    expect(stopping(changed("rig.yaml", position, "{ column: X, unit: kg, sign: 1, massAsForce: localGravity }")).map((found) => found.code)).toEqual(["wrong-dimension", "not-a-mass"]);
+    expect(reading(changed("rig.yaml", shear, "{ column: S, unit: lb, sign: 1, massAsForce: standardGravity }")).rig.loggers["box"]?.channels["shearForce"]?.massAsForce).toBe("standardGravity");
+  });
+  it.each([
+    ["volts without a supply", "unit: V", "sensitivity: { output: 2, load: 500 }", "bridge-supply"],
+    ["volts with half a supply", "unit: V", "sensitivity: { output: 2, load: 500, excitation: 5 }", "bridge-supply"],
+    ["mV/V with a supply", "unit: mV/V", "sensitivity: { output: 2, load: 500, excitation: 5 }", "bridge-supply"],
+    ["no bridge", "unit: mm", "sensitivity: { output: 2, load: 500 }", "not-a-bridge"],
+    ["no output", "unit: mV/V", "sensitivity: { output: 0, load: 500 }", "calibration-flat"],
+    ["two ways", "unit: mV/V", "gain: 2, sensitivity: { output: 2, load: 500 }", "calibration-way"],
+    ["gauges that give a force", "unit: mV/V", "strainGauge: { gaugeFactor: 2, bridge: full }", "wrong-dimension"],
+  ])("of a bridge: %s", (_, unit, way, code) => {
+    expect(only("{ column: S, unit: N, sign: 1 }", `{ column: S, ${unit}, sign: 1, calibration: { gives: N, ${way}, date: 2026-10-01, certificate: SH-1 } }`).code).toBe(code);
+  });
   it("of the time column", () => expect(only("column: t, unit: s }", "column: t, unit: mm }")).toMatchObject({ code: "unknown-choice", at: "rig.yaml line 33, loggers.drive.clock.unit" }));
 });
 

@@ -4,7 +4,7 @@ import { InputError } from "../../core/errors.ts";
 import type { Issue } from "../../core/errors.ts";
 import type { Finding } from "../../core/finding.ts";
 import type { Channel, Doubt, Recording, Samples } from "../../core/recording.ts";
-import { conversion, parseUnit } from "../../core/units.ts";
+import { conversion, convert, parseUnit } from "../../core/units.ts";
 import type { Unit } from "../../core/units.ts";
 import type { RawColumn, RawTable } from "../../importers/contract.ts";
 import { angleJumps } from "./angleJumps.ts";
@@ -61,16 +61,14 @@ function otherUnit(column: RawColumn, description: RigChannel, file: string): Is
 
 function calibrateChannel(name: string, column: RawColumn, description: RigChannel, rig: Rig): { channel: Channel; findings: Finding[] } {
   const sign = description.sign ?? 1;
-  const target: Unit = isQuantity(name) ? quantities[name].unit : (description.calibration?.gives ?? description.unit);
   if (name === "wheelAngle" && description.unit === "count" && rig.encoder !== undefined) {
     const angle = encoderAngle(column.samples, rig.encoder, sign);
     const step = (2 * Math.PI) / (rig.encoder.countsPerRevolution * rig.encoder.gear);
     const doubt: Doubt = { noise: step / Math.sqrt(12), offset: 0, relativeGain: 0, calibration: "encoder counts" };
     return { channel: { name, unit: "rad", samples: angle.samples, doubt }, findings: [...angle.findings, ...angleJumps(angle.samples, step)] };
   }
-  const curve = description.calibration === undefined ? null : calibrationCurve(description.calibration);
-  const gives = description.calibration?.gives ?? description.unit;
-  const { factor, summand } = conversion(gives, target);
+  const curve = description.calibration === undefined ? null : calibrationCurve(description.calibration, description.unit);
+  const { target, factor, summand } = scaleOf(name, description, rig);
   const samples = new Float64Array(column.samples.length);
   for (let i = 0; i < samples.length; i++) {
     const raw = column.samples[i] as number;
@@ -78,6 +76,19 @@ function calibrateChannel(name: string, column: RawColumn, description: RigChann
   }
   const doubt: Doubt | null = description.uncertainty === undefined ? null : { noise: 0, offset: description.uncertainty.offset * factor, relativeGain: description.uncertainty.relative, calibration: description.calibration?.certificate ?? `statement for ${name}` };
   return { channel: { name, unit: target, samples, doubt }, findings: [...rangeFindings(name, samples, column, description, { factor, summand, sign }, rig), ...(name === "wheelAngle" ? angleJumps(samples, null) : [])] };
+}
+
+/** What takes a channel's calibrated numbers to the SI unit it is kept in. */
+export function scaleOf(name: string, description: RigChannel, rig: Rig): { readonly target: Unit; readonly factor: number; readonly summand: number } {
+  const gives = description.calibration?.gives ?? description.unit;
+  const target: Unit = isQuantity(name) ? quantities[name].unit : gives;
+  if (description.massAsForce !== undefined) return { target, factor: weight(gives, description.massAsForce, rig.gravity), summand: 0 };
+  return { target, ...conversion(gives, target) };
+}
+
+/** Newton per unit of mass that a scale shows. */
+function weight(mass: Unit, means: NonNullable<RigChannel["massAsForce"]>, gravity: number): number {
+  return convert(1, mass, "kg") * (means === "standardGravity" ? convert(1, "gn", "m/s2") : gravity);
 }
 
 /** Samples at the ends of the sensor's range, and overload marks: said here, judged against the window later. */

@@ -7,6 +7,7 @@ import { indexAt, sampleCount, timeAt } from "../../core/recording.ts";
 import type { Channel, Doubt, Recording, TimeBase } from "../../core/recording.ts";
 import type { Segment } from "../../core/segment.ts";
 import { showUnit } from "../../core/units.ts";
+import { scaleOf } from "./calibrate.ts";
 import { likelyUnit } from "../../core/likelyUnit.ts";
 import { effectiveSampleSize, lag1Autocorrelation, mean, standardDeviation } from "../../numerics/statistics.ts";
 
@@ -135,8 +136,8 @@ export function channelRange(name: Zeroed, rig: Rig): number | null {
     return rig.sixAxis.range[index] ?? null;
   }
   for (const logger of Object.values(rig.loggers)) {
-    const range = logger.channels[name]?.range;
-    if (range !== undefined) return Math.max(Math.abs(range[0]), Math.abs(range[1]));
+    const description = logger.channels[name];
+    if (description?.range !== undefined) return Math.max(...description.range.map(Math.abs)) * scaleOf(name, description, rig).factor;
   }
   return null;
 }

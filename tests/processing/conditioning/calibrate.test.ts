@@ -47,6 +47,17 @@ describe("calibrate", () => {
     expect(tabled.recording.channels[0]?.samples[2]).toBeNaN();
   });
 
+  it("a bridge in volts and a scale in kilograms become newton", () => {
+    const bridge = rigOf({ column: "Pot", unit: "V", sign: 1, calibration: { gives: "kN", sensitivity: { output: 2, load: 1, excitation: 10, amplification: 250 }, ...record1 } }, "verticalLoad");
+    const force = (rig: Rig, value: number) => calibrate(table([0, 1], { Pot: [value, value] }), rig.loggers.main as NonNullable<Rig["loggers"]["main"]>, rig).recording.channels[0];
+    agrees(force(bridge, 2)?.samples[0] ?? NaN, { expected: 400, relative: 1e-13, source: "2 V / (10 V · 250) = 0.8 mV/V of 2 mV/V: 0.4 of 1 kN" });
+    const scale = (massAsForce: string, unit: string) => rigOf({ column: "Pot", unit, sign: -1, massAsForce, uncertainty: { relative: 0, offset: 0.1 } }, "verticalLoad");
+    agrees(force(scale("standardGravity", "kg"), 2)?.samples[0] ?? NaN, { expected: -19.6133, relative: 1e-14, source: "2 kgf, standard gravity 9.80665 m/s² (3rd CGPM, 1901)" });
+    agrees(force(scale("localGravity", "kg"), 2)?.samples[0] ?? NaN, { expected: -19.62, relative: 1e-14, source: "2 kg · 9.81 m/s², the bench's gravity" });
+    agrees(force(scale("standardGravity", "lb"), 1)?.samples[0] ?? NaN, { expected: -4.4482216152605, relative: 1e-14, source: "NIST Special Publication 811, B.8: 1 lbf; from memory" });
+    agrees(force(scale("localGravity", "kg"), 2)?.doubt?.offset ?? NaN, { expected: 0.981, relative: 1e-14, source: "0.1 kg · 9.81 m/s²" });
+  });
+
   it("refuses a file whose own unit differs from the rig description", () => {
     expect(() => calibrated({ column: "Pot", unit: "mm", sign: 1 }, [1, 2], "in")).toThrow(/expected the unit "mm" that rig.yaml states, found "in"/);
     expect(() => calibrated({ column: "Pot", unit: "N.m", sign: 1 }, [1, 2], "Nm")).toThrow(/expected a unit of length/);
