@@ -52,3 +52,51 @@ export function referencePressure(sinkageM: number, referencePa: number, referen
   if (!(referenceSinkageM > 0)) throw new UsageError(`referencePressure: expected a reference sinkage above 0 m, found ${referenceSinkageM}`);
   return referencePa * (sinkageM / referenceSinkageM) ** exponent;
 }
+
+/** Constants without length in their units' powers: they carry over between widths and are compared between soils. */
+export interface ReeceSoil {
+  readonly exponent: number;
+  /** c k_c′, cohesive share [Pa] */
+  readonly cohesivePa: number;
+  /** γ_s k_φ′, frictional share by width [Pa/m] */
+  readonly frictionalPaPerM: number;
+}
+
+/**
+ * Pressure under a plate, sinkage counted in widths.
+ *
+ *   p = (k₁ + k₂ b)(z/b)ⁿ        k₁ = c k_c′, k₂ = γ_s k_φ′
+ *
+ * @param sinkageM   z [m], ≥ 0
+ * @param widthM     b [m], > 0
+ * @param soil       n, k₁, k₂
+ * @returns          p [Pa]
+ * @throws           UsageError when the sinkage is below zero or the width is not above zero
+ * @source           A. R. Reece, Proc. Inst. Mech. Eng. 180, 1965; J. Y. Wong and A. R. Reece, J. Terramechanics 4(1), 1967; from memory
+ * @checked          tests/models/pressureSinkage.test.ts
+ */
+export function reecePressure(sinkageM: number, widthM: number, soil: ReeceSoil): number {
+  if (!(sinkageM >= 0)) throw new UsageError(`reecePressure: expected a sinkage of at least 0 m, found ${sinkageM}`);
+  if (!(widthM > 0)) throw new UsageError(`reecePressure: expected a width above 0 m, found ${widthM}`);
+  return (soil.cohesivePa + soil.frictionalPaPerM * widthM) * (sinkageM / widthM) ** soil.exponent;
+}
+
+/**
+ * Bekker's constants in Reece's form, equal at one width.
+ *
+ *   k₁ = k_c b^(n−1)      k₂ = k_φ b^(n−1)
+ *
+ * Equal at every width only when n = 1: the forms differ in how a plate's size matters.
+ *
+ * @param soil     n, k_c, k_φ
+ * @param widthM   b [m], > 0
+ * @returns        n, k₁, k₂
+ * @throws         UsageError when the width is not above zero
+ * @source         algebra of the two forms
+ * @checked        tests/models/pressureSinkage.test.ts
+ */
+export function bekkerAsReece(soil: BekkerSoil, widthM: number): ReeceSoil {
+  if (!(widthM > 0)) throw new UsageError(`bekkerAsReece: expected a width above 0 m, found ${widthM}`);
+  const scale = widthM ** (soil.exponent - 1);
+  return { exponent: soil.exponent, cohesivePa: soil.cohesive * scale, frictionalPaPerM: soil.frictional * scale };
+}
