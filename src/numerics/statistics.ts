@@ -51,11 +51,26 @@ export function median(samples: ArrayLike<number>): number {
  * @checked           tests/numerics/statistics.test.ts
  */
 export function quantile(samples: ArrayLike<number>, probability: number): number {
+  return quantiles(samples, [probability])[0] as number;
+}
+
+/**
+ * Several quantiles of a sample, sorted once; see {@link quantile}.
+ *
+ * @param samples       at least one value, any order; not changed
+ * @param probabilities 0 … 1 each
+ * @returns             Q(p) for each p [unit of the samples]
+ * @throws              RangeError if there is no sample or a probability is outside 0 … 1
+ * @source              Hyndman & Fan, Am. Stat. 50 (1996) 361, definition 7 (from memory)
+ * @checked             tests/numerics/statistics.test.ts
+ */
+export function quantiles(samples: ArrayLike<number>, probabilities: readonly number[]): number[] {
   if (samples.length === 0) throw new RangeError("quantile: expected at least one sample, found none");
-  if (!(probability >= 0 && probability <= 1)) throw new RangeError(`quantile: expected a probability from 0 to 1, found ${probability}`);
+  const outside = probabilities.find((probability) => !(probability >= 0 && probability <= 1));
+  if (outside !== undefined) throw new RangeError(`quantile: expected a probability from 0 to 1, found ${outside}`);
   const sorted = Float64Array.from(samples).sort();
-  if (Number.isNaN(sorted[sorted.length - 1])) return Number.NaN; // a typed array sorts NaN to the end
-  return quantileSorted(sorted as unknown as number[], probability);
+  if (Number.isNaN(sorted[sorted.length - 1])) return probabilities.map(() => Number.NaN); // a typed array sorts NaN to the end
+  return probabilities.map((probability) => quantileSorted(sorted as unknown as number[], probability));
 }
 
 /**
