@@ -14,6 +14,8 @@ import { sharedEffects, unsharedUncertainty } from "./sharedEffects.ts";
 const followed = ["secantStiffness", "deflection"] as const;
 /** Three angles fit any wave; the fourth shows whether it is one. */
 const fewestAngles = 4;
+/** stretches of the turn that is drawn */
+const drawn = 60;
 
 /**
  * How stiffness and deflection vary round each wheel: load–deflection runs of one wheel and set load at several contact
@@ -54,7 +56,7 @@ function around(group: readonly RunResult[], name: (typeof followed)[number]): C
   const estimates = points.map((point) => point.estimate);
   const mean = estimates.length === 0 ? undetermined(unit, "no run gave it") : combine(estimates, (...values) => values.reduce((a, b) => a + b, 0) / values.length, unit, `mean over ${points.length} contact angles`);
   const fit = waveFit(points, refused, unit);
-  return { wheel: first.plan.wheel as string, setLoadN: first.plan.setLoadN, measure: name, runs: points.map((point) => point.run), mean, range: rangeOf(estimates, unit), amplitude: amplitudeOf(fit, unit), fit };
+  return { wheel: first.plan.wheel as string, setLoadN: first.plan.setLoadN, measure: name, runs: points.map((point) => point.run), mean, range: rangeOf(estimates, unit), amplitude: amplitudeOf(fit, unit), fit, wave: waveOf(fit) };
 }
 
 /** Greatest less least; what both share cancels. Of noisy values it is never small: its uncertainty stands beside it. */
@@ -104,16 +106,9 @@ function amplitudeOf(fit: Fit, unit: "m" | "N/m"): Estimate {
   return functionOfFit(fit, size, [0, a / size, b / size], unit, "amplitude of one wave a turn, √(a² + b²)");
 }
 
-/**
- * The fitted wave at an angle, for drawing.
- *
- * @param fit       a fit of `circumferencesFrom`
- * @param angleRad  θ [rad]
- * @returns         y in the fit's unit; NaN where there is no fit
- * @source          the formula of `firstHarmonic`
- * @checked         tests/fitting/circumference.test.ts
- */
-export function waveAt(fit: Fit, angleRad: number): number {
-  const [mean = Number.NaN, cosine = Number.NaN, sine = Number.NaN] = fit.parameters.map((parameter) => parameter.estimate.value);
-  return firstHarmonic(angleRad, { mean, cosine, sine });
+/** The fitted wave over a turn. */
+function waveOf(fit: Fit): Circumference["wave"] {
+  const [mean, cosine, sine] = fit.parameters.map((parameter) => parameter.estimate.value);
+  if (mean === undefined || cosine === undefined || sine === undefined) return [];
+  return Array.from({ length: drawn + 1 }, (_, i) => (2 * Math.PI * i) / drawn).map((angleRad) => ({ angleRad, value: firstHarmonic(angleRad, { mean, cosine, sine }) }));
 }

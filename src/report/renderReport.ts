@@ -5,7 +5,7 @@ import type { DayResult } from "../processing/dayResult.ts";
 import { clientScript } from "./clientScript.ts";
 import { each, html, raw } from "./html.ts";
 import type { Html } from "./html.ts";
-import { dropsSection, stiffnessSection } from "./sections/drops.ts";
+import { dropsSection } from "./sections/drops.ts";
 import { excludedSection, findingsSection } from "./sections/findings.ts";
 import { glance, repeatNow } from "./sections/glance.ts";
 import { cautionsSection, filesSection, methodSection } from "./sections/method.ts";
@@ -13,6 +13,7 @@ import type { OutputFile } from "./sections/method.ts";
 import { runPart } from "./sections/runPart.ts";
 import { repeatabilitySection } from "./sections/repeatability.ts";
 import { conesSection, soilSection } from "./sections/soil.ts";
+import { stiffnessSection } from "./sections/stiffness.ts";
 import { sinkageSection, wheelsSection } from "./sections/wheels.ts";
 import { styles } from "./styles.ts";
 

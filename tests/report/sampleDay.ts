@@ -39,7 +39,7 @@ export function sampleDay(): DayResult {
     runs,
     rollingRadii: [{ wheel: "W1", loadN: 60, runs: ["H1"], estimate: estimate(0.1012, 0.0002, "m", 12) }],
     deflections: [{ wheel: "W2", runs: ["L1"], loadN: [0, 20, 40, 60], deflectionM: [0, 0.001, 0.0018, 0.0024], uncertaintyM: [0.0001, 0.0001, 0.0001, 0.0001] }],
-    circumferences: [{ wheel: "W2", setLoadN: 60, measure: "secantStiffness", runs: ["L1", "L2"], mean: estimate(24000, 200, "N/m", 5), range: estimate(900, 80, "N/m", 5), amplitude: undetermined("N/m", "2 contact angles; 4 are needed."), fit: fit("one wave round the wheel", "y = y0 + a · cos θ", [], points([0, 1.5, 3, 4.5], (x) => 24000 + 300 * Math.cos(x), 80, "L"), "undetermined") }],
+    circumferences: [{ wheel: "W2", setLoadN: 60, measure: "secantStiffness", runs: ["L1", "L2"], mean: estimate(24000, 200, "N/m", 5), range: estimate(900, 80, "N/m", 5), amplitude: undetermined("N/m", "2 contact angles; 4 are needed."), fit: fit("one wave round the wheel", "y = y0 + a · cos θ", [], points([0, 1.5, 3, 4.5], (x) => 24000 + 300 * Math.cos(x), 80, "L"), "undetermined"), wave: [] }],
     coreDifferences: [{ wheel: "W2", frame: hostileName, setLoadN: 60, runs: ["L1", "L9"], differences: [{ measure: "loopEnergy", label: "Energy of the load–deflection loop", withCore: estimate(0.06, 0.001, "J", 8), bare: estimate(0.04, 0.001, "J", 8), core: estimate(0.02, 0.0008, "J", 8) }] }],
     pullCurves: ["W1", "W2", hostileName].flatMap((wheel, w) => [40, 80].map((load, l) => pullCurve(wheel, w, load, l))),
     repeatability: [
@@ -65,7 +65,7 @@ function plan(id: string, kind: RunPlan["kind"], rest: Partial<RunPlan> = {}): R
 }
 
 function result(of: RunPlan, rest: Partial<RunResult> = {}): RunResult {
-  return { plan: of, verdict: "go", reasons: [], measures: [], curves: [], fits: [], findings: [], issues: [], segments: [], traces: [], alignments: [], windowChoices: [], sources: [], steps: [], ...rest };
+  return { plan: of, verdict: "go", reasons: [], measures: [], curves: [], fits: [], findings: [], issues: [], segments: [], traces: [], sampling: [], alignments: [], windowChoices: [], sources: [], steps: [], ...rest };
 }
 
 function measure(name: string, label: string, value: Estimate): Measure {
@@ -92,6 +92,10 @@ function tractionRuns(): RunResult[] {
           traces: [
             { channel: "drawbarPull", label: "Drawbar pull", unit: "N", timesS: times, values: times.map((t) => (t > 6 && t < 6.3 ? null : t < 2 || t > 10 ? 0.1 * Math.sin(40 * t) : 12 + Math.sin(3 * t))) },
             { channel: "verticalLoad", label: `Vertical load ${hostileName}<!--`, unit: "N", timesS: times, values: times.map((t) => (t < 2 || t > 10 ? 0 : load + Math.cos(7 * t))) },
+          ],
+          sampling: [
+            { logger: "frame", file: "logs/R1_frame.txt", statedRateHz: null, intervals: { count: 4000, median: 0.005, low: 0.0049, high: 0.0051, shortest: 0.0048, longest: 0.025, jitter: 4e-5, gaps: 1, missing: 4, duplicates: 0, backward: 0, rollovers: 0 } },
+            { logger: "drive", file: "logs/R1_drive.csv", statedRateHz: 100, intervals: null },
           ],
           alignments: [{ logger: "drive", method: "two shared events", offset: { ...estimate(1.2034, 0.0004, "s", 3), budget: [] }, ratePpm: { value: 41.2, standardUncertainty: 3.1 } }],
           windowChoices: [{ label: "one revolution later", fromS: 5, toS: 9, pullCoefficient: 0.31234 }],

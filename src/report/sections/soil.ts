@@ -1,5 +1,5 @@
 import type { DayResult } from "../../processing/dayResult.ts";
-import { coneFigures, gradientFigure } from "../figures/otherFigures.ts";
+import { coneFigures, gradientFigure } from "../figures/coneFigures.ts";
 import { plateFigures, shearFigures, strengthFigures } from "../figures/soilFigures.ts";
 import { each, html } from "../html.ts";
 import type { Html } from "../html.ts";

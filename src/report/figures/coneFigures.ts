@@ -3,26 +3,7 @@ import { html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { distinct, extent } from "../pick.ts";
 import { expandedUncertainty, showEstimate } from "../showEstimate.ts";
-import { drawPlot, lineMark, Plot, pointMarks, seriesStyle, zeroLine } from "./drawPlot.ts";
-
-/** Load against deflection of every wheel on a hard plate. */
-export function deflectionFigures(day: DayResult): Html {
-  const xDomain = extent([0, ...day.deflections.flatMap((curve) => curve.deflectionM.map((value) => value * 1000))]);
-  const yDomain = extent([0, ...day.deflections.flatMap((curve) => curve.loadN)]);
-  return html`<div class="multiples">${day.deflections.map((curve, index) => {
-    const style = seriesStyle(index);
-    const rows = curve.loadN.map((load, i) => ({ x: (curve.deflectionM[i] as number) * 1000, y: load, xHalf: 2000 * (curve.uncertaintyM[i] as number), kept: true, title: curve.runs.join(", ") }));
-    return drawPlot({
-      title: `Wheel ${curve.wheel}`,
-      description: `Load against deflection of wheel ${curve.wheel} on a hard plate`,
-      height: 220,
-      x: { label: "deflection [mm]", domain: xDomain },
-      y: { label: "load [N]", domain: yDomain },
-      marks: [zeroLine(), lineMark(rows, style), ...pointMarks(rows, style)],
-      note: `Runs ${curve.runs.join(", ")}. Points joined by straight lines, no fit.`,
-    });
-  })}</div>`;
-}
+import { drawPlot, lineMark, Plot, pointMarks, seriesStyle } from "./drawPlot.ts";
 
 /** Cone index gradient of every bed with its 95 % interval, and the bed's target. */
 export function gradientFigure(day: DayResult): Html {
