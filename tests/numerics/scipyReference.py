@@ -69,7 +69,31 @@ def shock(samples, rate_hz, frequency_hz, ratio):
     return [abs(first[:, 0]).max(), abs(last[:, 0]).max(), max(0, both[:, 0].max()), max(0, -both[:, 0].min()), abs(both[:, 1]).max(), size]
 
 
+def logistic(x, y, probability):
+    """Intercept, slope, -2 ln L and the 95 % profile interval of the x at that probability, by general minimisers."""
+    x, y = numpy.asarray(x), numpy.asarray(y)
+    centre, scale = x.mean(), x.std()
+    z = (x - centre) / scale
+    level = numpy.log(probability / (1 - probability))
+
+    def deviance(eta):
+        return 2 * numpy.logaddexp(0, numpy.where(y > 0, -eta, eta)).sum()
+
+    best = optimize.minimize(lambda c: deviance(c[0] + c[1] * z), [0.0, 0.0], method="BFGS", options={"gtol": 1e-10})
+    a, b = best.x
+    at = (level - a) / b
+
+    def excess(place):
+        inner = optimize.minimize_scalar(lambda s: deviance(s * (z - place) + level), bracket=(b, b * 1.1), tol=1e-12)
+        return inner.fun - best.fun - stats.chi2.ppf(0.95, 1)
+
+    low = optimize.brentq(excess, at - 20, at, xtol=1e-12)
+    high = optimize.brentq(excess, at, at + 20, xtol=1e-12)
+    return [a - b * centre / scale, b / scale, float(best.fun), centre + scale * low, centre + scale * high]
+
+
 calls = {
+    "logistic": logistic,
     "leggauss": lambda count: [part.tolist() for part in numpy.polynomial.legendre.leggauss(count)],
     "shock": shock,
     "weibull_errors": weibull_errors,
