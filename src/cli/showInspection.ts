@@ -1,3 +1,4 @@
+import { showIntervals } from "./showIntervals.ts";
 import type { LogInspection, ReadingReport } from "../importers/inspectLog.ts";
 
 /** An inspected log in words, for a terminal. */
@@ -21,8 +22,7 @@ function showReading(reading: ReadingReport): string[] {
   if (reading.timeCandidates.length === 0) lines.push("    no column rises throughout; if the log has a fixed rate, declare clock: { kind: rate, rateHz: … }");
   for (const candidate of reading.timeCandidates) {
     const pace = candidate.rateHz === null ? "" : `; about ${Number(candidate.rateHz.toPrecision(5))} samples per second over ${Number((candidate.durationS ?? 0).toPrecision(5))} s`;
-    const gaps = candidate.gaps === 0 ? "" : `; ${candidate.gaps} gap${candidate.gaps === 1 ? "" : "s"}, the longest ${Number((candidate.longestStepS ?? 0).toPrecision(4))} s`;
-    lines.push(`    ${candidate.column}: ${candidate.why}${pace}${gaps}${candidate.backward > 0 ? `; ${candidate.backward} steps do not go forward` : ""}`);
+    lines.push(`    ${candidate.column}: ${candidate.why}${pace}`, ...showIntervals(candidate.intervals, candidate.rateHz === null ? null : "s").map((line) => `      ${line}`));
     if (candidate.clock !== null) lines.push(`      clock: ${JSON.stringify(candidate.clock)}`);
   }
   if (reading.remarks.length > 0) lines.push("", "  Remarks", ...reading.remarks.map((remark) => `    ${remark}`));

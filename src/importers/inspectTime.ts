@@ -1,6 +1,8 @@
+import { clockModuliS } from "../core/clockModuli.ts";
 import { isoHasOffset, parseIso } from "../core/instants.ts";
 import { parseUnit, unitKind } from "../core/units.ts";
-import { median } from "../numerics/statistics.ts";
+import { intervalsOf } from "../numerics/intervals.ts";
+import type { Intervals } from "../numerics/intervals.ts";
 import type { ClockFormat } from "./contract.ts";
 import type { Reading } from "./dialect.ts";
 import { numericRows } from "./numericRows.ts";
@@ -19,15 +21,12 @@ export interface TimeCandidate {
   /** from the median step; null where the unit is not known */
   readonly rateHz: number | null;
   readonly durationS: number | null;
-  /** steps longer than 1.5 median steps */
-  readonly gaps: number;
-  readonly longestStepS: number | null;
-  /** steps that do not go forward */
-  readonly backward: number;
+  /** how its steps are distributed; in seconds, or as written where the unit is not known */
+  readonly intervals: Intervals;
 }
 
-/** A step this many times the median is a gap: one sample missing makes two. */
-const gapSteps = 1.5;
+/** The largest share of steps back that a clock which was set or began again leaves. */
+const mostBack = 0.1;
 
 export function timeCandidates(one: Reading, plan: RowPlan, rows: Rows): TimeCandidate[] {
   return one.headings.flatMap((heading, column) => {
@@ -39,17 +38,20 @@ export function timeCandidates(one: Reading, plan: RowPlan, rows: Rows): TimeCan
 }
 
 function numbers(written: string, name: string, unitText: string | null, values: Float64Array): TimeCandidate[] {
-  if (values.length < 2 || values.some((value, index) => Number.isNaN(value) || (index > 0 && value < (values[index - 1] as number)))) return [];
+  if (values.length < 2 || values.some(Number.isNaN)) return [];
   const unit = unitText === null ? undefined : parseUnit(unitText);
   if (unit !== undefined && unitKind(unit) === "time") {
     const known = unit as "s" | "ms" | "us" | "min" | "h" | "d";
-    return [{ column: written, clock: { kind: "elapsed", column: name, unit: known }, why: `rises throughout, and its unit is ${known}`, ...pace(columnTimes(values, known)) }];
+    const own = pace(columnTimes(values, known));
+    const back = own.intervals.backward + own.intervals.rollovers;
+    // A column that goes back as often as forth is no time, whatever its unit.
+    if (back > mostBack * own.intervals.count) return [];
+    return [{ column: written, clock: { kind: "elapsed", column: name, unit: known }, why: `${back === 0 ? "rises throughout" : "rises but for the steps named here"}, and its unit is ${known}`, ...own }];
   }
-  if (unitText !== null || values.some((value, index) => index > 0 && value === values[index - 1])) return [];
-  const own = pace(values);
-  if (own.longestStepS === null || own.rateHz === null) return [];
-  const step = 1 / own.rateHz;
-  return [{ column: written, clock: null, why: `rises throughout in steps of about ${Number(step.toPrecision(4))}, but the file does not say its unit; elapsed time, or a counter`, rateHz: null, durationS: null, gaps: own.gaps, longestStepS: null, backward: own.backward }];
+  if (unitText !== null) return [];
+  const { intervals } = pace(values);
+  if (intervals.median === null || intervals.duplicates + intervals.backward + intervals.rollovers > 0) return [];
+  return [{ column: written, clock: null, why: `rises throughout in steps of about ${Number(intervals.median.toPrecision(4))}, but the file does not say its unit; elapsed time, or a counter`, rateHz: null, durationS: null, intervals }];
 }
 
 function stamped(one: Reading, plan: RowPlan, column: number, name: string): TimeCandidate[] {
@@ -81,19 +83,11 @@ function paceOf(plan: RowPlan, column: number, clock: StampClock): Pace {
   return pace(stampTimes(stamps));
 }
 
-type Pace = Pick<TimeCandidate, "rateHz" | "durationS" | "gaps" | "longestStepS" | "backward">;
+type Pace = Pick<TimeCandidate, "rateHz" | "durationS" | "intervals">;
 
 function pace(timesS: Float64Array): Pace {
-  if (timesS.length < 2) return { rateHz: null, durationS: null, gaps: 0, longestStepS: null, backward: 0 };
-  const steps = Float64Array.from({ length: timesS.length - 1 }, (_, i) => (timesS[i + 1] as number) - (timesS[i] as number));
-  const usual = median(steps);
-  let longest = 0;
-  let gaps = 0;
-  let backward = 0;
-  for (const step of steps) {
-    if (step > longest) longest = step;
-    if (step > gapSteps * usual) gaps++;
-    if (step <= 0) backward++;
-  }
-  return { rateHz: usual > 0 ? Number((1 / usual).toPrecision(9)) : null, durationS: (timesS.at(-1) as number) - (timesS[0] as number), gaps, longestStepS: longest, backward };
+  const intervals = intervalsOf(timesS, clockModuliS);
+  const { median } = intervals;
+  if (timesS.length < 2) return { rateHz: null, durationS: null, intervals };
+  return { rateHz: median === null ? null : Number((1 / median).toPrecision(9)), durationS: (timesS.at(-1) as number) - (timesS[0] as number), intervals };
 }

@@ -13,9 +13,10 @@ import { align } from "./conditioning/align.ts";
 import { calibrate } from "./conditioning/calibrate.ts";
 import { check } from "./conditioning/check.ts";
 import { decouple } from "./conditioning/decouple.ts";
+import { sampling } from "./conditioning/sampling.ts";
 import { maskSpikes } from "./conditioning/maskSpikes.ts";
 import { zero } from "./conditioning/zero.ts";
-import type { ClockAlignment } from "./dayResult.ts";
+import type { ClockAlignment, LogSampling } from "./dayResult.ts";
 import type { PreparedRun } from "./preparedRun.ts";
 
 /** Reads one log of the day. @throws InputError */
@@ -25,6 +26,7 @@ export interface Prepared {
   readonly run: PreparedRun;
   readonly findings: readonly Finding[];
   readonly segments: readonly Segment[];
+  readonly sampling: readonly LogSampling[];
   readonly alignments: readonly ClockAlignment[];
 }
 
@@ -42,6 +44,7 @@ export async function prepareRun(plan: RunPlan, wheel: WheelRecord | null, rig: 
   const issues: Issue[] = [];
   const findings: Finding[] = [];
   const segments: Segment[] = [];
+  const sampled: LogSampling[] = [];
   const named: { logger: string; recording: Recording }[] = [];
   for (const [name, logger] of loggersFor(rig, plan)) {
     try {
@@ -49,6 +52,7 @@ export async function prepareRun(plan: RunPlan, wheel: WheelRecord | null, rig: 
       const label = labelFinding(table, logger.runLabel, plan.sheetId);
       if (label !== null) findings.push(label);
       const calibrated = calibrate(table, logger, rig);
+      sampled.push(sampling(table, name, logger));
       findings.push(...calibrated.findings, ...check(calibrated.recording, name, rig));
       const decoupled = rig.sixAxis?.logger === name && hasChannel(calibrated.recording, "bridge1") ? decouple(calibrated.recording, rig.sixAxis) : { recording: calibrated.recording, findings: [] };
       const rolls = plan.kind === "traction" || plan.kind === "hardFloor" || plan.kind === "freeSpin";
@@ -66,7 +70,7 @@ export async function prepareRun(plan: RunPlan, wheel: WheelRecord | null, rig: 
   if (issues.length > 0) throw new InputError(issues);
   if (named.length === 0) throw new InputError([{ code: "no-logger", at: `run ${plan.id}`, message: `expected a logger for runs of kind "${plan.kind}", found none`, hint: "Add the kind to a logger's `kinds` in rig.yaml" }]);
   const aligned = align(named, rig);
-  return { run: { plan, wheel, rig, recordings: aligned.recordings }, findings: [...findings, ...aligned.findings], segments, alignments: aligned.alignments };
+  return { run: { plan, wheel, rig, recordings: aligned.recordings }, findings: [...findings, ...aligned.findings], segments, sampling: sampled, alignments: aligned.alignments };
 }
 
 /** The run's id inside the file, where the rig description says it stands there. */

@@ -11,6 +11,7 @@ import { reduceDropRun } from "./dropRun.ts";
 import { reduceFreeSpinRun } from "./freeSpinRun.ts";
 import { reduceHardFloorRun } from "./hardFloorRun.ts";
 import { reduceLoadDeflectionRun } from "./loadDeflectionRun.ts";
+import { reduceObstacleRun } from "./obstacleRun.ts";
 import { reducePlateRun } from "./plateRun.ts";
 import { prepareRun } from "./prepareRun.ts";
 import type { ReadTable } from "./prepareRun.ts";
@@ -42,6 +43,7 @@ export async function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: R
       issues: [],
       segments,
       traces: traces(prepared.run),
+      sampling: prepared.sampling,
       alignments: prepared.alignments,
       windowChoices: reduced.windowChoices,
       sources: prepared.run.recordings.flatMap((recording) => recording.sources),
@@ -62,7 +64,7 @@ function ownFault(plan: RunPlan, error: unknown): Issue {
 /** A run that was not measured: excluded by a person, or its input is wrong. */
 export function unreadRun(plan: RunPlan, issues: readonly Issue[]): RunResult {
   const { verdict, reasons } = judge(plan, [], issues);
-  return { plan, verdict, reasons, measures: [], curves: [], fits: [], findings: [], issues, segments: [], traces: [], alignments: [], windowChoices: [], sources: [], steps: [] };
+  return { plan, verdict, reasons, measures: [], curves: [], fits: [], findings: [], issues, segments: [], traces: [], sampling: [], alignments: [], windowChoices: [], sources: [], steps: [] };
 }
 
 function measureRun(run: PreparedRun, references: References): Reduced {
@@ -81,6 +83,8 @@ function measureRun(run: PreparedRun, references: References): Reduced {
       return reduceShearRun(run);
     case "loadDeflection":
       return reduceLoadDeflectionRun(run);
+    case "obstacle":
+      return reduceObstacleRun(run);
     case null:
       throw new UsageError(`run ${run.plan.id} has no kind and cannot be measured`);
   }

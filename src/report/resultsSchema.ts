@@ -1,4 +1,5 @@
 import { runKinds } from "../campaign/rigSchema.ts";
+import { edges } from "../campaign/rowSchemas.ts";
 import { units } from "../core/units.ts";
 import type { Json } from "./stableJson.ts";
 
@@ -93,6 +94,7 @@ const definitions: Schema = {
     shearAreaM2: number,
     normalStressPa: number,
     contactAngleRad: number,
+    obstacle: orNull(object({ heightM: number, edge: { enum: [...edges] }, friction: number, climbed: orNull(yesNo) })),
     remark: text,
     excluded: orNull(text),
     line: count,
@@ -110,6 +112,17 @@ const definitions: Schema = {
     issues: list(object({ code: text, at: text, message: text, hint: text })),
     segments: list(ref("segment")),
     windowChoices: list(object({ label: text, fromS: number, toS: number, pullCoefficient: number })),
+    sampling: list(
+      object({
+        logger: text,
+        file: text,
+        statedRateHz: { ...number, description: "from the rig description, where the file has no time column" },
+        intervals: orNull(
+          object({ count, medianS: number, onePercentS: number, ninetyNinePercentS: number, shortestS: number, longestS: number, jitterS: { ...number, description: "root mean square deviation from the median, gaps left out" }, gaps: count, missing: count, duplicates: count, backward: count, rollovers: count }),
+        ),
+      }),
+      "intervals between the rows of each log, on its own clock",
+    ),
     alignments: list(object({ logger: text, method: text, offset: ref("estimate"), ratePpm: object({ value: number, standardUncertainty: number }) })),
     sources: list(object({ file: text, sha256: hash, format: text, bytes: count, rowsRead: count, rowsRefused: count })),
     steps: list(object({ name: text, version: text, parameters: { type: "object", additionalProperties: { type: ["string", "number", "boolean", "null"] } } })),

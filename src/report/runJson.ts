@@ -1,6 +1,7 @@
 import type { RunPlan } from "../campaign/campaign.ts";
 import type { Finding } from "../core/finding.ts";
 import type { Segment } from "../core/segment.ts";
+import type { Intervals } from "../numerics/intervals.ts";
 import type { Curve, CurveSide, RunResult } from "../processing/dayResult.ts";
 import { fitJson } from "./fitJson.ts";
 import { estimateJson, finite, sortedJson } from "./stableJson.ts";
@@ -25,6 +26,7 @@ export function runJson(run: RunResult): Json {
     issues: run.issues.map((issue) => ({ code: issue.code, at: issue.at, message: issue.message, hint: issue.hint })),
     segments: run.segments.map(segmentJson),
     windowChoices: run.windowChoices.map((choice) => ({ label: choice.label, fromS: finite(choice.fromS), toS: finite(choice.toS), pullCoefficient: finite(choice.pullCoefficient) })),
+    sampling: run.sampling.map((log) => ({ logger: log.logger, file: log.file, statedRateHz: log.statedRateHz, intervals: log.intervals === null ? null : intervalsJson(log.intervals) })),
     alignments: run.alignments.map((alignment) => ({
       logger: alignment.logger,
       method: alignment.method,
@@ -70,11 +72,16 @@ function planJson(plan: RunPlan): Json {
     shearAreaM2: plan.shearAreaM2,
     normalStressPa: plan.normalStressPa,
     contactAngleRad: plan.contactAngleRad,
+    obstacle: plan.obstacle === null ? null : { heightM: plan.obstacle.heightM, edge: plan.obstacle.edge, friction: plan.obstacle.friction, climbed: plan.obstacle.climbed },
     remark: plan.remark,
     excluded: plan.excluded,
     line: plan.line,
     more: sortedJson(plan.more),
   };
+}
+
+function intervalsJson({ count, median, low, high, shortest, longest, jitter, gaps, missing, duplicates, backward, rollovers }: Intervals): Json {
+  return { count, medianS: median, onePercentS: low, ninetyNinePercentS: high, shortestS: shortest, longestS: longest, jitterS: jitter, gaps, missing, duplicates, backward, rollovers };
 }
 
 function segmentJson(segment: Segment): Json {

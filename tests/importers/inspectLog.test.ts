@@ -22,15 +22,23 @@ describe("inspectLog", () => {
       { name: "Pull", written: "Pull", unit: "kN", kind: "number", minimum: -2.25, maximum: 1.5, unread: 1, examples: ["OVLD"] },
       { name: "Remark", written: "Remark", unit: null, kind: "text", minimum: null, maximum: null, unread: 0, examples: ["start"] },
     ]);
-    expect(reading?.timeCandidates).toEqual([{ column: "Time", clock: null, why: "stamps of the layout dd.MM.yyyy HH:mm:ss,SSS: declare format: and zone:", rateHz: 10, durationS: 0.5, gaps: 1, longestStepS: 0.3, backward: 0 }]);
+    expect(reading?.timeCandidates).toEqual([{ column: "Time", clock: null, why: "stamps of the layout dd.MM.yyyy HH:mm:ss,SSS: declare format: and zone:", rateHz: 10, durationS: 0.5, intervals: expect.objectContaining({ count: 3, gaps: 1, missing: 2, longest: expect.closeTo(0.3, 9) as number, backward: 0 }) as object }]);
     expect(reading?.remarks).toEqual(['R07.txt line 6, column "Pull": expected a number, found "OVLD"']);
   });
 
   it("proposes elapsed time only where the file gives its unit", () => {
     const [known] = inspect("t [ms],n\n0,5\n1,5\n2,7\n5,6\n").readings;
-    expect(known?.timeCandidates).toEqual([{ column: "t [ms]", clock: { kind: "elapsed", column: "t", unit: "ms" }, why: "rises throughout, and its unit is ms", rateHz: 1000, durationS: 0.005, gaps: 1, longestStepS: 0.003, backward: 0 }]);
+    expect(known?.timeCandidates).toEqual([{ column: "t [ms]", clock: { kind: "elapsed", column: "t", unit: "ms" }, why: "rises throughout, and its unit is ms", rateHz: 1000, durationS: 0.005, intervals: { count: 3, median: 0.001, low: expect.closeTo(0.001, 9) as number, high: expect.closeTo(0.00296, 9) as number, shortest: 0.001, longest: 0.003, jitter: expect.closeTo(0, 12) as number, gaps: 1, missing: 2, duplicates: 0, backward: 0, rollovers: 0 } }]);
     const [unknown] = inspect("t,n,m\n0.5,5,3\n1.0,5,2\n1.5,7,1\n").readings;
     expect(unknown?.timeCandidates.map(({ column, clock, rateHz }) => [column, clock, rateHz])).toEqual([["t", null, null]]);
+  });
+
+  it("a time that steps back or begins again is still shown, with what breaks it", () => {
+    const rows = Array.from({ length: 40 }, (_, i) => `${(65_500 + 5 * i) % 65_536},${i}`);
+    const [counter] = inspect(`t [ms],n\n${rows.join("\n")}\n`).readings;
+    expect(counter?.timeCandidates.find((one) => one.column === "t [ms]")).toMatchObject({ why: "rises but for the steps named here, and its unit is ms", intervals: { median: expect.closeTo(0.005, 12) as number, rollovers: 1, backward: 0 } });
+    const [forthAndBack] = inspect("t [ms],n\n1,5\n2,5\n1,7\n2,6\n").readings;
+    expect(forthAndBack?.timeCandidates).toEqual([]);
   });
 
   it("lists every layout that the stamps allow", () => {

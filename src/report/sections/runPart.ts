@@ -8,6 +8,7 @@ import { estimateCell, readingUnit, roundSignificant, showDegrees, showEstimate,
 import { table } from "../table.ts";
 import { condition, freeColumns, namesInWords, plainWords, severityBadge, verdictBadge } from "../words.ts";
 import { fitBlock } from "./fitBlock.ts";
+import { samplingTable } from "./samplingTable.ts";
 import { traceBlock } from "./traces.ts";
 
 export function runAnchor(run: RunResult): string {
@@ -42,6 +43,7 @@ ${run.windowChoices.length > 0 && html`<h4>Other choices of window</h4>${table(r
     { heading: "When [s]", show: (choice) => whenCell(choice.fromS, choice.toS) },
     { heading: "Pull coefficient, to compare only [–]", align: "right", show: (choice) => roundSignificant(choice.pullCoefficient, 4) },
   ])}<p class="fignote">These values show how much the choice of window matters; the result with its uncertainty is the one under Measures.</p>`}
+${run.sampling.length > 0 && html`<h4>Sampling</h4>${samplingTable(run.sampling)}`}
 ${run.alignments.length > 0 && html`<h4>Clocks</h4>${table(run.alignments, [
     { heading: "Logger", show: (alignment) => alignment.logger },
     { heading: "Offset", align: "right", show: (alignment) => estimateCell(alignment.offset) },

@@ -79,6 +79,12 @@ describe("calibrate", () => {
     }
   });
 
+  it("a counter that began again is named", () => {
+    const rig = rigOf({ column: "Pot", unit: "mm", sign: 1 });
+    const times = [65.52, 65.53, 0.004, 0.014];
+    expect(() => calibrate(table(times, { Pot: times }), rig.loggers.main as NonNullable<Rig["loggers"]["main"]>, rig)).toThrow(/16-bit counter of milliseconds/);
+  });
+
   it("counts samples at the end of the range", () => {
     const { findings } = calibrated({ column: "Pot", unit: "mm", sign: 1, range: [0, 100] }, [1, 100, 100, 4]);
     expect(findings[0]).toMatchObject({ code: "clipped", severity: "reject", measured: 0.5 });
