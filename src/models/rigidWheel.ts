@@ -1,10 +1,11 @@
 import { UsageError } from "../core/errors.ts";
 import { gaussLegendre } from "../numerics/gaussLegendre.ts";
-import { sinkageAtLoad } from "./sinkageAtLoad.ts";
+import { solveRising } from "../numerics/solveRising.ts";
+import { firstSinkage } from "./firstSinkage.ts";
 import type { Drum, NoEquilibrium, WheelForces, WheelSoil, WheelState } from "./wheelSoil.ts";
 
 /** nodes on each side of the greatest stress; leaves less than 1e-6 of the load for n from 0.13 to 2, as the test shows */
-export const defaultNodes = 16;
+const defaultNodes = 16;
 
 /** Nodes u on 0 … 1 of the substitution θ = end ∓ span·u², with their weights times 2u: no root at the ends of contact is left. */
 interface Nodes {
@@ -108,8 +109,8 @@ export function rigidWheelForces(wheel: Drum, soil: WheelSoil, slip: number, sin
 export function rigidWheel(wheel: Drum, soil: WheelSoil, slip: number, loadN: number, nodes = defaultNodes): WheelState | NoEquilibrium {
   if (!(loadN > 0)) throw new UsageError(`rigidWheel: expected a load above 0 N, found ${loadN}`);
   let forces: WheelForces | undefined;
-  const found = sinkageAtLoad(wheel, soil, loadN, (sinkageM) => (forces = rigidWheelForces(wheel, soil, slip, sinkageM, nodes)).loadN);
-  if (typeof found !== "number") return found;
+  const sinkageM = solveRising((at) => (forces = rigidWheelForces(wheel, soil, slip, at, nodes)).loadN, loadN, { ...firstSinkage(wheel, soil, loadN), upper: wheel.radiusM });
+  if (sinkageM === null) return { reason: `the soil does not carry ${loadN.toPrecision(3)} N before the wheel is in up to its axle` };
   const { pullN, torqueNm } = forces as WheelForces;
-  return { loadN, pullN, torqueNm, sinkageM: found, deflectionM: 0, entryRad: Math.acos(1 - found / wheel.radiusM) };
+  return { loadN, pullN, torqueNm, sinkageM, deflectionM: 0, entryRad: Math.acos(1 - sinkageM / wheel.radiusM) };
 }

@@ -40,6 +40,15 @@ test("in balance with 64.7 N, over slip", () => {
   }
 });
 
+test("a wheel of 0.3 m by 0.1 m under 60 N", () => {
+  const soft = { stiffness: 8e5, exponent: 1, exponentBySlip: 0, cohesionPa: 500, frictionAngleRad: 34 * deg, shearModulusM: 0.012, stressAngle: 0.4, stressAngleBySlip: 0.2, rebound: 0 };
+  const found = state(rigidWheel({ radiusM: 0.15, widthM: 0.1 }, soft, 0.2, 60));
+  const source = "an independent program for the same integrals, printed to three digits";
+  agrees(found.pullN, { expected: 8.68, within: 5e-3, source });
+  agrees(found.torqueNm, { expected: 3.53, within: 5e-3, source });
+  agrees(1000 * found.sinkageM, { expected: 20.1, within: 0.05, source });
+});
+
 describe("limits known exactly", () => {
   /** no friction, no cohesion, greatest stress under the axle, no contact behind it */
   const smooth = { ...soil, cohesionPa: 0, frictionAngleRad: 0, stressAngle: 0, stressAngleBySlip: 0, stiffness: 1e6 };
