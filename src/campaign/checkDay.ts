@@ -1,4 +1,4 @@
-import { loggersOf } from "./checkRig.ts";
+import { loggersOf } from "./checkAlignment.ts";
 import { list } from "./nearest.ts";
 import type { RunPlan } from "./campaign.ts";
 import type { Rig, RunKind } from "./rigSchema.ts";

@@ -1,7 +1,7 @@
+import { checkAlignment, clockChannels } from "./checkAlignment.ts";
 import { checkSixAxis } from "./checkSixAxis.ts";
-import { list, nearest, show } from "./nearest.ts";
-import { runKinds } from "./rigSchema.ts";
-import type { Logger, Rig, RunKind } from "./rigSchema.ts";
+import { show } from "./nearest.ts";
+import type { Logger, Rig } from "./rigSchema.ts";
 import { isQuantity } from "./quantities.ts";
 import type { RigMistake } from "./yamlPlaces.ts";
 
@@ -23,11 +23,6 @@ export function checkRig(rig: Rig): RigMistake[] {
     ...(rig.sixAxis === undefined ? [] : checkSixAxis(rig, rig.sixAxis)),
     ...checkTolerances(rig),
   ];
-}
-
-/** The loggers that record a kind of run. */
-export function loggersOf(rig: Rig, kind: RunKind): (readonly [string, Logger])[] {
-  return Object.entries(rig.loggers).filter(([, logger]) => logger.kinds.includes(kind));
 }
 
 function checkFiles(name: string, logger: Logger): RigMistake[] {
@@ -94,7 +89,7 @@ function checkSharedFiles(rig: Rig): RigMistake[] {
 function checkSharedChannels(rig: Rig): RigMistake[] {
   return pairs(rig).flatMap(([a, first, b, second]) =>
     Object.keys(second.channels)
-      .filter((name) => Object.hasOwn(first.channels, name) && isQuantity(name) && name !== (rig.alignment?.channel ?? "sync"))
+      .filter((name) => Object.hasOwn(first.channels, name) && isQuantity(name) && !clockChannels(rig).includes(name))
       .map((name) => ({
         code: "channel-twice",
         path: ["loggers", b, "channels", name],
@@ -102,50 +97,6 @@ function checkSharedChannels(rig: Rig): RigMistake[] {
         hint: "Keep the better one; give the other a name of its own and extra: true.",
       })),
   );
-}
-
-function checkAlignment(rig: Rig): RigMistake[] {
-  const kinds = runKinds.filter((kind) => loggersOf(rig, kind).length > 1);
-  const alignment = rig.alignment;
-  if (alignment === undefined) {
-    if (kinds.length === 0) return [];
-    return [{
-      code: "missing-alignment",
-      path: ["alignment"],
-      message: `expected alignment, because ${kinds.join(", ")} runs have two loggers with a clock each, found nothing`,
-      hint: "Write alignment: { method: sharedEvents, reference: …, channel: sync, level: … }, or method: commonChannel.",
-    }];
-  }
-  const mistakes: RigMistake[] = [];
-  const names = Object.keys(rig.loggers);
-  if (!names.includes(alignment.reference)) {
-    const guess = nearest(alignment.reference, names);
-    mistakes.push({
-      code: "unknown-logger",
-      path: ["alignment", "reference"],
-      message: `expected one of the loggers ${list(names)}, found ${show(alignment.reference)}`,
-      hint: guess === null ? "Name the logger whose clock the others follow." : `Did you mean ${guess}?`,
-    });
-  } else {
-    const without = kinds.filter((kind) => !loggersOf(rig, kind).some(([name]) => name === alignment.reference));
-    if (without.length > 0) mistakes.push({
-      code: "reference-absent",
-      path: ["alignment", "reference"],
-      message: `expected a logger that records every kind of run with two loggers, found ${alignment.reference}, which does not record ${without.join(", ")}`,
-      hint: "Choose another reference, or add the kind to the logger.",
-    });
-  }
-  const needing = new Map(kinds.flatMap((kind) => loggersOf(rig, kind)));
-  for (const [name, logger] of needing) {
-    if (Object.hasOwn(logger.channels, alignment.channel)) continue;
-    mistakes.push({
-      code: "missing-channel",
-      path: ["loggers", name, "channels"],
-      message: `expected the alignment's channel ${show(alignment.channel)} in logger ${name}, found ${list(Object.keys(logger.channels), 30)}`,
-      hint: "Describe it under every logger that shares runs with another.",
-    });
-  }
-  return mistakes;
 }
 
 function checkTolerances(rig: Rig): RigMistake[] {

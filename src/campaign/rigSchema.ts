@@ -117,6 +117,14 @@ const sixAxis = z.strictObject({
     .describe("which output is which quantity, and whether it grows in the same direction"),
 });
 
+const trigger = z.strictObject({
+  channel: z.string().optional().describe("channel of this logger that carries the trigger"),
+  level: z.number().optional().describe("a trigger is an edge through this level, in the channel's SI unit after calibration"),
+  edge: z.enum(["rising", "falling"]).optional(),
+  atS: z.array(z.number()).min(1).optional().describe("times of the trigger on this logger's own clock [s], in order, e.g. [0] for a logger that starts on it"),
+  uncertaintyS: z.number().positive().optional().describe("standard uncertainty of atS [s], e.g. the logger's delay from trigger to first sample over √3"),
+});
+
 export const rigSchema = z.strictObject({
   rig: z.string().min(1).describe("name of the rig"),
   laboratory: z.string().optional(),
@@ -154,6 +162,14 @@ export const rigSchema = z.strictObject({
     .discriminatedUnion("method", [
       z.strictObject({ method: z.literal("sharedEvents"), reference: z.string(), channel: z.string(), level: z.number().describe("an event is a rise through this level, in the channel's unit after calibration") }),
       z.strictObject({ method: z.literal("commonChannel"), reference: z.string(), channel: z.string() }),
+      z.strictObject({
+        method: z.literal("trigger"),
+        reference: z.string(),
+        triggers: z
+          .record(z.string(), trigger)
+          .describe("one entry a logger: the edge on its trigger line, or the times of the trigger on its own clock where it is started by the trigger"),
+        rateBoundPpm: z.number().positive().optional().describe("how far the clocks' rates may differ, either way [ppm], e.g. from their data sheets; needed where a run has one trigger, which says nothing of the rate"),
+      }),
     ])
     .optional()
     .describe("how the clocks of two loggers are brought together; needed where a kind of run has two"),

@@ -165,3 +165,25 @@ describe("YAML", () => {
     expect(places({ "rig.yaml": `${rig}#${"x".repeat(1_000_001)}\n` })).toEqual([["file-too-large", "rig.yaml"]]);
   });
 });
+
+describe("alignment by trigger", () => {
+  const shared = "alignment: { method: sharedEvents, reference: frame, channel: sync, level: 2.5 }";
+  const edge = "{ channel: sync, level: 2.5, edge: rising }";
+  const trigger = (frame: string, drive: string) => `alignment: { method: trigger, reference: frame, triggers: { frame: ${frame}, drive: ${drive} } }`;
+  it("takes an edge of one log and the declared time of another", () => {
+    expect(reading(changed("rig.yaml", shared, trigger(edge, "{ atS: [0], uncertaintyS: 0.001 }"))).rig.alignment?.method).toBe("trigger");
+  });
+  it.each([
+    ["half an edge", "{ channel: sync, level: 2.5 }", "trigger-way"],
+    ["an edge and a time", "{ channel: sync, level: 2.5, edge: rising, atS: [0], uncertaintyS: 0.1 }", "trigger-way"],
+    ["a time without its uncertainty", "{ atS: [0] }", "trigger-way"],
+    ["nothing", "{}", "trigger-way"],
+    ["a channel that is not there", "{ channel: sink, level: 2.5, edge: rising }", "missing-channel"],
+    ["times out of order", "{ atS: [3, 1], uncertaintyS: 0.001 }", "trigger-order"],
+  ])("refuses %s", (_, drive, code) => {
+    expect(only(shared, trigger(edge, drive))).toMatchObject({ code, at: expect.stringContaining("alignment.triggers.drive") as string });
+  });
+  it("asks for the trigger of a logger that has none", () => {
+    expect(only(shared, `alignment: { method: trigger, reference: frame, triggers: { frame: ${edge} } }`)).toMatchObject({ code: "missing-trigger" });
+  });
+});

@@ -7,24 +7,17 @@ import { channel, hasChannel, sampleCount, timeAt } from "../../core/recording.t
 import type { Recording, TimeBase } from "../../core/recording.ts";
 import { lagByCorrelation } from "../../numerics/correlate.ts";
 import { interpolateAt } from "../../numerics/resample.ts";
-import { lineFit } from "../../numerics/lineFit.ts";
 import type { ClockAlignment } from "../dayResult.ts";
-import { risingThrough } from "./events.ts";
-import type { ClockEvent } from "./events.ts";
+import { alignByTrigger } from "./alignByTrigger.ts";
+import { clockLine } from "./clockLine.ts";
+import type { ClockLine } from "./clockLine.ts";
+import { edgesThrough } from "./events.ts";
 import { medianInterval } from "./risingTime.ts";
 
 export interface Aligned {
   readonly recordings: readonly Recording[];
   readonly alignments: readonly ClockAlignment[];
   readonly findings: readonly Finding[];
-}
-
-/** What brings one clock onto another: common = offset + rate · own. */
-interface ClockLine {
-  readonly offsetS: number;
-  readonly rate: number;
-  readonly offsetUncertaintyS: number;
-  readonly rateUncertainty: number | null;
 }
 
 /**
@@ -51,7 +44,7 @@ export function align(named: readonly { readonly logger: string; readonly record
       recordings.push(recording);
       continue;
     }
-    const made = settings.method === "sharedEvents" ? byEvents(reference.recording, recording, settings.channel, settings.level) : byCommonChannel(reference.recording, recording, settings.channel);
+    const made = lineBetween(reference, { logger, recording }, rig, settings);
     if (typeof made === "string") {
       findings.push(finding("clocks-apart", "reject", `Logger ${logger} could not be brought onto the clock of ${reference.logger}: ${made}. Repeat the run with the shared event at its start and its end`));
       alignments.push({ logger, method: settings.method, offset: undetermined("s", made), ratePpm: { value: Number.NaN, standardUncertainty: null } });
@@ -60,10 +53,10 @@ export function align(named: readonly { readonly logger: string; readonly record
     }
     findings.push(...rateFindings(logger, made, rig));
     recordings.push({ ...recording, time: moved(recording.time, made), history: [...recording.history, { name: "align", version: "1", parameters: { method: settings.method, logger, offsetS: made.offsetS, rate: made.rate, rateUncertainty: made.rateUncertainty } }] });
-    const row = { cause: `sampling interval at the shared events, ${logger}`, effect: made.offsetUncertaintyS, sharedBy: null, degreesOfFreedom: Infinity };
+    const row = { cause: `${settings.method === "trigger" ? "timing of the trigger" : "sampling interval at the shared events"}, ${logger}`, effect: made.offsetUncertaintyS, sharedBy: null, degreesOfFreedom: Infinity };
     alignments.push({
       logger,
-      method: settings.method === "sharedEvents" ? `shared events on ${settings.channel}` : `correlation of ${settings.channel}`,
+      method: methodWords(settings, made),
       offset: estimateFrom(made.offsetS, "s", "offset at the log's first shared event", [row]),
       ratePpm: { value: (made.rate - 1) * 1e6, standardUncertainty: made.rateUncertainty === null ? null : made.rateUncertainty * 1e6 },
     });
@@ -71,26 +64,33 @@ export function align(named: readonly { readonly logger: string; readonly record
   return { recordings, alignments, findings };
 }
 
-function byEvents(reference: Recording, other: Recording, name: string, level: number): ClockLine | string {
-  if (!hasChannel(reference, name) || !hasChannel(other, name)) return `the channel ${name} is not in both logs`;
-  const there = risingThrough(reference, name, level);
-  const here = risingThrough(other, name, level);
-  if (there.length < 2 || here.length < 2) return `two shared events are needed, found ${there.length} and ${here.length}`;
-  if (there.length !== here.length) return `the logs hold different numbers of shared events (${there.length} and ${here.length})`;
-  const u = eventUncertainty(there[0] as ClockEvent, here[0] as ClockEvent);
-  if (there.length === 2) {
-    const [x0, x1] = here.map((event) => event.timeS) as [number, number];
-    const [y0, y1] = there.map((event) => event.timeS) as [number, number];
-    const rate = (y1 - y0) / (x1 - x0);
-    return { offsetS: y0 - rate * x0, rate, offsetUncertaintyS: u, rateUncertainty: (Math.SQRT2 * u) / (x1 - x0) };
+type Named = { readonly logger: string; readonly recording: Recording };
+
+function lineBetween(reference: Named, other: Named, rig: Rig, settings: NonNullable<Rig["alignment"]>): ClockLine | string {
+  switch (settings.method) {
+    case "sharedEvents":
+      return byEvents(reference.recording, other.recording, settings.channel, settings.level);
+    case "commonChannel":
+      return byCommonChannel(reference.recording, other.recording, settings.channel);
+    case "trigger":
+      return alignByTrigger(reference.recording, other.recording, [reference.logger, other.logger], settings, rig.tolerances.clockRatePpm.reject);
   }
-  const fit = lineFit(here.map((event) => event.timeS), there.map((event) => event.timeS));
-  return { offsetS: fit.intercept, rate: fit.slope, offsetUncertaintyS: u, rateUncertainty: Math.sqrt(fit.covariance[1]?.[1] ?? 0) };
 }
 
-/** An edge lies somewhere within one sampling interval of either logger. */
-function eventUncertainty(a: ClockEvent, b: ClockEvent): number {
-  return Math.hypot(a.intervalS, b.intervalS) / Math.sqrt(12);
+function methodWords(settings: NonNullable<Rig["alignment"]>, { rate, rateUncertainty }: ClockLine): string {
+  if (settings.method === "sharedEvents") return `shared events on ${settings.channel}`;
+  if (settings.method === "commonChannel") return `correlation of ${settings.channel}`;
+  if (rate !== 1) return "triggers that both logs took part in";
+  return rateUncertainty === null ? "one trigger; the rate is not determined" : `one trigger; the rate within ${settings.rateBoundPpm} ppm, as stated`;
+}
+
+function byEvents(reference: Recording, other: Recording, name: string, level: number): ClockLine | string {
+  if (!hasChannel(reference, name) || !hasChannel(other, name)) return `the channel ${name} is not in both logs`;
+  const there = edgesThrough(reference, name, level, "rising");
+  const here = edgesThrough(other, name, level, "rising");
+  if (there.length < 2 || here.length < 2) return `two shared events are needed, found ${there.length} and ${here.length}`;
+  if (there.length !== here.length) return `the logs hold different numbers of shared events (${there.length} and ${here.length})`;
+  return clockLine(there, here);
 }
 
 /** Lags of the first and the second half give offset and rate. */
@@ -139,10 +139,11 @@ function moved(time: TimeBase, line: ClockLine): TimeBase {
 }
 
 function rateFindings(logger: string, line: ClockLine, rig: Rig): Finding[] {
+  if (line.rateUncertainty === null) return [finding("clock-rate-unknown", "reject", `One trigger sets the offset of ${logger}'s clock and says nothing of its rate, so times away from the trigger could be off by anything. State alignment.rateBoundPpm in rig.yaml from the two clocks' data sheets, or mark the start and the end of each run`)];
   const ppm = Math.abs(line.rate - 1) * 1e6;
   const limits = rig.tolerances.clockRatePpm;
   // A rate that its own uncertainty could explain is not held against the logger; two edges can be no further off than three.
-  const clear = ppm - 3 * (line.rateUncertainty ?? 0) * 1e6;
+  const clear = ppm - 3 * line.rateUncertainty * 1e6;
   if (clear <= limits.look) return [];
   const severity = clear > limits.reject ? "reject" : "look";
   return [finding("clock-rate", severity, `The clock of ${logger} runs ${((line.rate - 1) * 1e6).toFixed(0)} ppm off the reference. Look for lost samples or a wrong sampling rate in that logger`, { measured: ppm, limit: limits[severity] })];

@@ -1,6 +1,7 @@
 import { tolerancesSchema } from "../../campaign/tolerances.ts";
 import type { Tolerances } from "../../campaign/tolerances.ts";
 import { preflightQuestions } from "../../campaign/preflight.ts";
+import type { Rig } from "../../campaign/rigSchema.ts";
 import { quantities } from "../../campaign/quantities.ts";
 import { showUnit } from "../../core/units.ts";
 import type { DayResult } from "../../processing/dayResult.ts";
@@ -37,7 +38,7 @@ export function methodSection(day: DayResult): Html {
     ["Gravity", `${plainNumber(rig.gravity)} m/s²`],
     ["Zero", rig.zero === undefined ? "no zero blocks stated" : `${rig.zero.state === "wheelLifted" ? "wheel lifted, hub and wheel hanging" : "sensor bare, nothing below it"}; ${plainNumber(rig.zero.beforeS)} s before, ${plainNumber(rig.zero.afterS)} s after, drift interpolated between`],
     ["Mass below the sensor", rig.massBelowSensor === undefined ? "not stated" : `${plainNumber(rig.massBelowSensor)} kg, wheel excepted`],
-    ["Clocks", rig.alignment === undefined ? "one clock, or none stated" : `${rig.alignment.method === "sharedEvents" ? "shared events" : "common channel"} on ${rig.alignment.channel}, reference ${rig.alignment.reference}`],
+    ["Clocks", clocks(rig)],
     ["Drop filter", rig.drop === undefined ? "not stated" : `class ${rig.drop.filterClass}, ${rig.drop.filterStandard}, forwards and backwards (no phase shift)`],
     ["Width of a circular plate", rig.soil?.circularPlateWidth === undefined ? "not stated" : `b is the ${rig.soil.circularPlateWidth}`],
     ["Six-axis sensor", rig.sixAxis === undefined ? "none" : `certificate ${rig.sixAxis.certificate}, ${rig.sixAxis.date}`],
@@ -115,4 +116,10 @@ const cautions: readonly string[] = [
 
 export function cautionsSection(): Html {
   return html`<section id="cautions"><h2>Cautions</h2><ul>${each(cautions, (caution) => html`<li>${caution}</li>`)}</ul></section>`;
+}
+
+function clocks({ alignment }: Rig): string {
+  if (alignment === undefined) return "one clock, or none stated";
+  const by = { sharedEvents: "shared events", commonChannel: "common channel", trigger: "triggers" }[alignment.method];
+  return `${by}${alignment.method === "trigger" ? "" : ` on ${alignment.channel}`}, reference ${alignment.reference}`;
 }
