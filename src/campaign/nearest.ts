@@ -1,3 +1,5 @@
+import { cut } from "../core/printable.ts";
+
 /** Fewest letters to insert, drop, change or swap with their neighbour to get from one text to the other. */
 export function editDistance(a: string, b: string): number {
   let beforeLast: number[] = [];
@@ -35,12 +37,13 @@ export function nearest(text: string, candidates: Iterable<string>): string | nu
 /** A text or value as it stands in a message: quoted, cut when long, "nothing" when empty. */
 export function show(value: unknown): string {
   if (value === undefined || value === null || value === "") return "nothing";
-  if (typeof value === "string") return `"${value.length > 60 ? `${value.slice(0, 60)}…` : value}"`;
+  if (typeof value === "string") return `"${cut(value, 60)}"`;
   if (Array.isArray(value)) return `a list of ${value.length}`;
   return typeof value === "object" ? "a group of keys" : String(value);
 }
 
 /** `a, b, c … (12 in all)` */
 export function list(words: readonly string[], most = 8): string {
-  return words.length <= most ? words.join(", ") : `${words.slice(0, most).join(", ")} … (${words.length} in all)`;
+  const some = words.slice(0, most).map((word) => cut(word, 60)).join(", ");
+  return words.length <= most ? some : `${some} … (${words.length} in all)`;
 }

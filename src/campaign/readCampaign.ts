@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
-import { InputError } from "../core/errors.ts";
+import { InputError, plainIssue } from "../core/errors.ts";
 import type { Issue } from "../core/errors.ts";
 import type { BedRecord, Campaign, CampaignIssue, ConeReading, RunPlan, WheelRecord } from "./campaign.ts";
 import { checkDay } from "./checkDay.ts";
@@ -16,6 +16,7 @@ import type { Sheet } from "./sheet.ts";
 import { readWorkbookSheet } from "./workbookSheet.ts";
 
 const maximumTableBytes = 20_000_000;
+const mostIssues = 1000;
 
 const columns = { runs: Object.keys(runRow.shape), wheels: Object.keys(wheelRow.shape), beds: Object.keys(bedRow.shape), cones: Object.keys(coneRow.shape) };
 type Table = keyof typeof columns;
@@ -32,7 +33,9 @@ export function readCampaign(folder: string): Campaign {
   const files: { file: string; sha256: string }[] = [];
   const names = listFolder(folder);
   const open = (file: string) => openFile(folder, file, names, files, day);
-  const note = (issues: readonly Issue[]) => remarks.push(...issues.map((issue) => ({ ...issue, run: null })));
+  // A damaged table can hold more mistakes than a call takes arguments.
+  const stop = (issues: readonly Issue[]) => issues.forEach((issue) => day.push(issue));
+  const note = (issues: readonly Issue[]) => issues.forEach((issue) => remarks.push({ ...issue, run: null }));
   const fileOf = (table: Table): string => (names.includes(`${table}.xlsx`) && !names.includes(`${table}.csv`) ? `${table}.xlsx` : `${table}.csv`);
   const table = (name: Table): Sheet | null => {
     const file = fileOf(name);
@@ -49,7 +52,7 @@ export function readCampaign(folder: string): Campaign {
       return null;
     }
     const reading = file.endsWith(".xlsx") ? readWorkbookSheet(bytes, file, columns[name]) : readSheet(bytes, file, columns[name]);
-    day.push(...reading.issues);
+    stop(reading.issues);
     note(reading.remarks);
     return reading.sheet;
   };
@@ -57,20 +60,20 @@ export function readCampaign(folder: string): Campaign {
   const rigBytes = open("rig.yaml");
   if (rigBytes === null && !names.includes("rig.yaml")) day.push(absent("rig.yaml", "the rig description", names));
   const reading = rigBytes === null ? null : readRig(rigBytes, "rig.yaml");
-  day.push(...(reading?.issues ?? []));
+  stop(reading?.issues ?? []);
 
   const runTable = table("runs");
   if (!names.includes(fileOf("runs"))) day.push(absent("runs.csv", "the run sheet", names));
   const sheet = runTable === null ? { runs: [], issues: [], remarks: [] } : readRuns(runTable);
-  day.push(...sheet.issues);
-  remarks.push(...sheet.remarks);
-  if (reading?.rig != null) day.push(...checkDay(reading.rig, sheet.runs).map(({ path, ...issue }) => ({ at: reading.place(path), ...issue })));
+  stop(sheet.issues);
+  sheet.remarks.forEach((remark) => remarks.push(remark));
+  if (reading?.rig != null) stop(checkDay(reading.rig, sheet.runs).map(({ path, ...issue }) => ({ at: reading.place(path), ...issue })));
 
   const keep = <T>(name: Table, read: (sheet: Sheet) => Records<T>): Records<T> | null => {
     const found = table(name);
     if (found === null) return null;
     const records = read(found);
-    day.push(...records.issues);
+    stop(records.issues);
     note(records.remarks);
     return records;
   };
@@ -79,12 +82,19 @@ export function readCampaign(folder: string): Campaign {
   const cones = keep<ConeReading>("cones", (cone) => readCones(cone, beds === null ? null : [...beds.records.map((bed) => bed.id), ...beds.broken]));
   for (const [key, records] of [["wheel", wheels], ["bed", beds]] as const) {
     const file = fileOf(`${key}s`);
-    if (records === null && !names.includes(file)) day.push(...recordsAbsent(key, file, sheet.runs, names));
+    if (records === null && !names.includes(file)) stop(recordsAbsent(key, file, sheet.runs, names));
     else if (records !== null) remarks.push(...checkNames(key, file, records, sheet.runs, runTable));
   }
 
-  if (day.length > 0 || reading?.rig == null) throw new InputError([...day, ...remarks.map(({ run: _, ...issue }) => issue)].sort((a, b) => order(a) - order(b)));
-  return { rig: reading.rig, runs: sheet.runs, wheels: wheels?.records ?? [], beds: beds?.records ?? [], cones: cones?.records ?? [], issues: remarks.sort((a, b) => order(a) - order(b)), files };
+  if (day.length > 0 || reading?.rig == null) throw new InputError(fewer([...day, ...remarks.map(({ run: _, ...issue }) => issue)].sort((a, b) => order(a) - order(b))));
+  return { rig: reading.rig, runs: sheet.runs, wheels: wheels?.records ?? [], beds: beds?.records ?? [], cones: cones?.records ?? [], issues: remarks.map(plainIssue).sort((a, b) => order(a) - order(b)), files };
+}
+
+/** As many as a person goes through before the next try. */
+function fewer(issues: readonly Issue[]): readonly Issue[] {
+  if (issues.length <= mostIssues) return issues;
+  const left = issues.slice(mostIssues);
+  return [...issues.slice(0, mostIssues), { code: "more-issues", at: left[0]?.at ?? "", message: `expected no further mistakes, found ${left.length} more from here on`, hint: "Mend the ones above first" }];
 }
 
 /** Files in the order a person goes through them, then lines. */

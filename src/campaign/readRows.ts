@@ -29,6 +29,9 @@ export interface Rows<T> {
   readonly remarks: readonly Issue[];
 }
 
+/** Cells that nobody uses need not all be named. */
+const mostRemarks = 1000;
+
 /** Checks a table column by column against the schema of its rows. */
 export function readRows<S extends z.ZodObject>(sheet: Sheet, schema: S): Rows<z.output<S>> {
   const names = Object.keys(schema.shape);
@@ -157,7 +160,7 @@ function readFree(sheet: Sheet, row: SheetRow, columns: readonly SheetColumn[], 
     if (column.unit === null) return [[column.name, { text: cell }]];
     const number = numberAt(sheet, row, column, cell);
     if ("value" in number) return [[column.name, { value: number.value, unit: column.unit }]];
-    remarks.push({ code: "bad-number", at: cellPlace(sheet, row.line, column), ...number });
+    if (remarks.length < mostRemarks) remarks.push({ code: "bad-number", at: cellPlace(sheet, row.line, column), ...number });
     return [[column.name, { text: cell }]];
   });
   return Object.fromEntries(entries);

@@ -1,5 +1,6 @@
 import type { z } from "zod";
 import type { Issue } from "../core/errors.ts";
+import { printable } from "../core/printable.ts";
 import type { CampaignIssue, RunPlan } from "./campaign.ts";
 import { list, nearest, show } from "./nearest.ts";
 import { readRows } from "./readRows.ts";
@@ -22,6 +23,8 @@ const needs: Readonly<Record<RunKind, readonly Key[]>> = {
   loadDeflection: ["wheel"],
 };
 
+const mostRuns = 5000;
+
 export interface RunSheet {
   readonly runs: readonly RunPlan[];
   /** the sheet cannot be understood */
@@ -32,18 +35,22 @@ export interface RunSheet {
 
 /** Every row becomes a plan, so that nothing is lost; a row with mistakes is named by issues and has null where a cell was wrong. */
 export function readRuns(sheet: Sheet): RunSheet {
+  if (sheet.rows.length > mostRuns) return { runs: [], issues: [{ code: "too-many-runs", at: sheet.file, message: `expected the runs of a day, at most ${mostRuns}, found ${sheet.rows.length} rows`, hint: "Is this the run sheet? Remove rows that are no runs." }], remarks: [] };
   const { rows, issues, remarks } = readRows(sheet, runRow);
   const day = [...issues];
   if (rows.length === 0) day.push({ code: "no-runs", at: sheet.file, message: "expected a row per run, found headings only", hint: "Add the day's runs." });
-  const ids = uniqueIds(sheet, rows);
+  const typed = typedIds(sheet);
+  const linesOf = linesById(sheet, typed);
   const found: CampaignIssue[] = remarks.map((issue) => ({ ...issue, run: null }));
   const runs = rows.map((row, index): RunPlan => {
-    const id = ids[index] as string;
+    const sheetId = typed[index] as string;
+    const lines = linesOf.get(sheetId.toLowerCase()) ?? [];
+    const id = uniqueId(sheetId, row.line, lines);
     const add = (column: Key | null, code: string, message: string, hint: string) => found.push({ code, at: place(sheet, row.line, column), message, hint, run: id });
     found.push(...row.issues.map((issue) => ({ ...issue, run: id })));
-    checkId(sheet, rows, row, add);
+    checkId(sheetId, lines, add);
     const excluded = readExclusion(row, add);
-    return planOf(sheet, row, id, excluded, readPlate(row, add, excluded === null));
+    return planOf(row, id, sheetId, excluded, readPlate(row, add, excluded === null));
   });
   const { missing, absent } = checkNeeds(sheet, rows, runs);
   return { runs, issues: [...day, ...absent], remarks: [...found, ...missing] };
@@ -56,29 +63,32 @@ function place(sheet: Sheet, line: number, key: Key | null): string {
 
 type Add = (column: Key | null, code: string, message: string, hint: string) => void;
 
-/** What stands in the run column, whether or not it may be an id. */
-function typedId(sheet: Sheet, line: number): string {
+/** What stands in the run column of each row, whether or not it may be an id. */
+function typedIds(sheet: Sheet): string[] {
   const column = sheet.columns.find((candidate) => candidate.name === "run");
-  const row = sheet.rows.find((candidate) => candidate.line === line);
-  return column === undefined ? "" : (row?.cells[column.index] ?? "");
+  return sheet.rows.map((row) => (column === undefined ? "" : (row.cells[column.index] ?? "")));
+}
+
+/** Lines of each id; capitals do not count. */
+function linesById(sheet: Sheet, typed: readonly string[]): ReadonlyMap<string, readonly number[]> {
+  const lines = new Map<string, number[]>();
+  typed.forEach((id, index) => {
+    const line = sheet.rows[index]?.line ?? 0;
+    const found = lines.get(id.toLowerCase());
+    if (found === undefined) lines.set(id.toLowerCase(), [line]);
+    else found.push(line);
+  });
+  return lines;
 }
 
 /** The typed id, with its line added where it is none or not the only one. Files of ids that differ only in capitals are the same file on many computers. */
-function uniqueIds(sheet: Sheet, rows: readonly Row<RunRow>[]): string[] {
-  const typed = rows.map((row) => typedId(sheet, row.line));
-  const counts = new Map<string, number>();
-  for (const id of typed) counts.set(id.toLowerCase(), (counts.get(id.toLowerCase()) ?? 0) + 1);
-  return typed.map((id, index) => {
-    if (runIdPattern.test(id) && counts.get(id.toLowerCase()) === 1) return id;
-    return `${id === "" ? "?" : id.slice(0, 64)} (line ${rows[index]?.line})`;
-  });
+function uniqueId(id: string, line: number, lines: readonly number[]): string {
+  if (runIdPattern.test(id) && lines.length === 1) return id;
+  return `${id === "" ? "?" : printable(id.slice(0, 64))} (line ${line})`;
 }
 
-function checkId(sheet: Sheet, rows: readonly Row<RunRow>[], row: Row<RunRow>, add: Add): void {
-  const id = typedId(sheet, row.line);
-  if (id === "") return;
-  const lines = rows.filter((other) => typedId(sheet, other.line).toLowerCase() === id.toLowerCase()).map((other) => other.line);
-  if (lines.length > 1) add(
+function checkId(id: string, lines: readonly number[], add: Add): void {
+  if (id !== "" && lines.length > 1) add(
     "run",
     "duplicate-run",
     `expected each run id once (capitals do not count), found ${show(id)} on lines ${list(lines.map(String), 20)}`,
@@ -134,11 +144,11 @@ function readPlate(row: Row<RunRow>, add: Add, wanted: boolean): RunPlan["plate"
   return { shape, widthM: width, lengthM: length };
 }
 
-function planOf(sheet: Sheet, row: Row<RunRow>, id: string, excluded: string | null, plate: RunPlan["plate"]): RunPlan {
+function planOf(row: Row<RunRow>, id: string, sheetId: string, excluded: string | null, plate: RunPlan["plate"]): RunPlan {
   const values = row.values;
   return {
     id,
-    sheetId: typedId(sheet, row.line),
+    sheetId,
     kind: values.kind ?? null,
     wheel: values.wheel ?? null,
     bed: values.bed ?? null,
@@ -169,7 +179,7 @@ function checkNeeds(sheet: Sheet, rows: readonly Row<RunRow>[], runs: readonly R
     for (const key of needs[run.kind]) {
       const column = sheet.columns.find((candidate) => candidate.name === key);
       if (column === undefined) needing.set(key, [...(needing.get(key) ?? []), run.id]);
-      else if ((sheet.rows.find((candidate) => candidate.line === row.line)?.cells[column.index] ?? "") === "") missing.push({
+      else if ((sheet.rows[index]?.cells[column.index] ?? "") === "") missing.push({
         code: "missing",
         at: place(sheet, row.line, key),
         message: `expected "${column.heading}" for a ${run.kind} run, found nothing`,

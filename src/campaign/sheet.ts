@@ -1,5 +1,6 @@
 import Papa from "papaparse";
 import type { Issue } from "../core/errors.ts";
+import { cut } from "../core/printable.ts";
 import { parseUnit } from "../core/units.ts";
 import type { Unit } from "../core/units.ts";
 import { decodeText } from "./decodeText.ts";
@@ -44,7 +45,7 @@ const delimiters = [";", "\t", ","] as const;
 
 /** Where in a table: `runs.csv line 7, column "load [N]"`. */
 export function cellPlace(sheet: Sheet, line: number, column?: SheetColumn): string {
-  return `${sheet.file} line ${line}${column === undefined ? "" : `, column "${column.heading}"`}`;
+  return `${sheet.file} line ${line}${column === undefined ? "" : `, column "${cut(column.heading, 60)}"`}`;
 }
 
 export interface SheetReading {
@@ -91,10 +92,24 @@ export function readSheet(bytes: Uint8Array, file: string, known: readonly strin
     hint: `Write the headings: ${list(known, 20)}.`,
   }], remarks: [] };
 
+  const large = tooLarge(file, head.cells.length, rest.length);
+  if (large !== null) return { sheet: null, issues: [large], remarks: [] };
   const cells = numberCells(head.cells, rest);
   const shownDelimiter = delimiter === "\t" ? "tab" : delimiter === ";" ? "semicolon" : delimiter === "," ? "comma" : show(delimiter);
   const sheet = sheetOf(file, head, rest, markEvidence(cells, delimiter), `${encoding}; ${shownDelimiter}`);
   return { sheet: issues.length > 0 ? null : sheet, issues: [...issues, ...headingIssues(sheet, head.line)], remarks: [] };
+}
+
+/** Who writes a table by hand stays far below. */
+const mostColumns = 1000;
+const mostRows = 50_000;
+const longestHeading = 200;
+const longestCell = 10_000;
+
+/** A table of a size that no person made. */
+export function tooLarge(file: string, columns: number, rows: number): Issue | null {
+  if (columns <= mostColumns && rows <= mostRows) return null;
+  return { code: "table-too-large", at: file, message: `expected at most ${mostColumns} columns and ${mostRows} rows, found ${columns} columns and ${rows} rows`, hint: "Is this the table? Logs belong into files of their own." };
 }
 
 type Row = Pick<SheetRow, "line" | "cells" | "numbers">;
@@ -111,9 +126,9 @@ export function sheetOf(file: string, head: Row, rows: readonly Row[], marks: Ma
 }
 
 export function columnOf(heading: string, index: number): SheetColumn {
-  const match = /^(.*?)\s*\[(.*)\]$/s.exec(heading);
+  const match = /^(.*?)\s*\[(.*)\]$/s.exec(heading.slice(0, longestHeading));
   const bracket = match === null ? null : (match[2] as string).trim();
-  const name = (match?.[1] ?? heading).trim().toLowerCase().replace(/[\s_]+/g, " ");
+  const name = (match?.[1] ?? heading.slice(0, longestHeading)).trim().toLowerCase().replace(/[\s_]+/g, " ");
   return { name, heading, bracket, unit: bracket === null ? null : (parseUnit(bracket) ?? null), index };
 }
 
@@ -139,7 +154,7 @@ export function headingIssues(sheet: Sheet, line: number): Issue[] {
     else issues.push({
       code: "duplicate-heading",
       at: cellPlace(sheet, line, column),
-      message: `expected each heading once, found "${column.name}" in columns ${first.index + 1} and ${column.index + 1}`,
+      message: `expected each heading once, found ${show(column.name)} in columns ${first.index + 1} and ${column.index + 1}`,
       hint: "Rename or remove one of the two columns.",
     });
   }
@@ -148,6 +163,8 @@ export function headingIssues(sheet: Sheet, line: number): Issue[] {
 
 /** More cells than headings, or text below no heading: the cells have slipped, so none of them can be trusted. */
 function misfit(file: string, row: { readonly line: number; readonly cells: readonly string[] }, headings: readonly string[]): Issue | null {
+  const long = row.cells.findIndex((cell) => cell.length > longestCell);
+  if (long >= 0) return { code: "cell-too-long", at: `${file} line ${row.line}`, message: `expected cells of at most ${longestCell} letters, found ${row.cells[long]?.length} in column ${long + 1}`, hint: "Is a quotation mark not closed?" };
   const hint = "Give the column a heading; if a cell holds the delimiter (a decimal comma?), put it in quotation marks.";
   if (row.cells.length > headings.length) return {
     code: "too-many-cells",

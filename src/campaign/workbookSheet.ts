@@ -5,7 +5,7 @@ import { readWorkbook } from "../workbook/workbook.ts";
 import type { WorkbookSheet } from "../workbook/workbook.ts";
 import { list, show } from "./nearest.ts";
 import { markEvidence } from "./numberCell.ts";
-import { columnOf, headingIssues, sheetOf } from "./sheet.ts";
+import { columnOf, headingIssues, sheetOf, tooLarge } from "./sheet.ts";
 import type { Sheet, SheetReading, SheetRow } from "./sheet.ts";
 
 /** Headings stand below a title of a few lines at most. */
@@ -45,9 +45,12 @@ function readTable(sheet: WorkbookSheet, sheets: readonly WorkbookSheet[], file:
   const headings = Array.from(head.cells, cellText);
   const below = sheet.rows.slice(at + 1);
   const merges = sheet.merges.filter((merge) => merge.toRow - 1 > head.number);
-  const rows = below.map((row) => rowOf(row, filled(row, sheet, merges), headings)).filter((row) => row.cells.some((cell) => cell !== ""));
+  const large = tooLarge(file, below.reduce((most, { cells }) => Math.max(most, cells.length), headings.length), below.length);
+  if (large !== null) return refused(large);
+  const byNumber = new Map(sheet.rows.map((row) => [row.number, row]));
+  const rows = below.map((row) => rowOf(row, filled(row, byNumber, merges), headings)).filter((row) => row.cells.some((cell) => cell !== ""));
   const table = sheetOf(file, { line: head.number, cells: headings }, rows, markEvidence(rows.flatMap(({ cells, numbers }) => cells.filter((_, index) => numbers?.[index] === undefined && columnOf(headings[index] ?? "", index).bracket !== null)), ";"), `XLSX workbook; sheet ${show(sheet.name)}`);
-  const marked: Sheet = { ...table, rows: table.rows.map((row, index) => ({ ...row, issue: row.issue ?? brokenCell(file, headings, below.find(({ number }) => number === row.line) ?? (below[index] as WorkbookRow)) ?? wideMerge(file, row.line, merges) })) };
+  const marked: Sheet = { ...table, rows: table.rows.map((row, index) => ({ ...row, issue: row.issue ?? brokenCell(file, headings, byNumber.get(row.line) ?? (below[index] as WorkbookRow)) ?? wideMerge(file, row.line, merges) })) };
   const remark = (code: string, text: string, hint: string): Issue => ({ code, at: file, message: text, hint });
   const unseen = sheets.filter((other) => other !== sheet && other.hidden && other.rows.length > 0).map(({ name }) => `the sheet ${show(name)} is hidden, and was not read`);
   return {
@@ -67,11 +70,11 @@ function isTall(merge: Merge): boolean {
   return merge.toColumn - merge.fromColumn === 1;
 }
 
-function filled(row: WorkbookRow, sheet: WorkbookSheet, merges: readonly Merge[]): readonly (Cell | undefined)[] {
+function filled(row: WorkbookRow, byNumber: ReadonlyMap<number, WorkbookRow>, merges: readonly Merge[]): readonly (Cell | undefined)[] {
   const cells = [...row.cells];
   for (const merge of merges) {
     if (!isTall(merge) || row.number <= merge.fromRow || row.number >= merge.toRow) continue;
-    cells[merge.fromColumn] = sheet.rows.find(({ number }) => number === merge.fromRow)?.cells[merge.fromColumn];
+    cells[merge.fromColumn] = byNumber.get(merge.fromRow)?.cells[merge.fromColumn];
   }
   return cells;
 }

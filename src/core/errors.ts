@@ -1,3 +1,5 @@
+import { printable } from "./printable.ts";
+
 /** Something wrong in a file or description, with its place. */
 export interface Issue {
   /** short, stable, kebab-case: "unknown-unit" */
@@ -21,11 +23,16 @@ export class InputError extends Error {
   readonly issues: readonly Issue[];
   constructor(issues: readonly Issue[]) {
     super(issues.map((issue) => showIssue(issue)).join("\n"));
-    this.issues = issues;
+    this.issues = issues.map(plainIssue);
   }
+}
+
+/** Names in a file can hold anything; an issue is read in a terminal and on a page. */
+export function plainIssue<T extends Issue>(issue: T): T {
+  return { ...issue, at: printable(issue.at), message: printable(issue.message), hint: printable(issue.hint) };
 }
 
 /** *where: expected X, found Y. What to do.* */
 export function showIssue(issue: Issue): string {
-  return `${issue.at}: ${issue.message}. ${issue.hint}`;
+  return printable(`${issue.at}: ${issue.message}. ${issue.hint}`);
 }

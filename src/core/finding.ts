@@ -1,3 +1,5 @@
+import { printable } from "./printable.ts";
+
 /** note: worth knowing. look: a person should look before the result is used. reject: the result is not to be used. */
 export type Severity = "note" | "look" | "reject";
 
@@ -20,5 +22,5 @@ export interface Finding {
 
 /** A Finding with only what it needs. */
 export function finding(code: string, severity: Severity, message: string, rest: Partial<Omit<Finding, "code" | "severity" | "message">> = {}): Finding {
-  return { code, severity, message, channel: null, fromS: null, toS: null, measured: null, limit: null, ...rest };
+  return { code, severity, message: printable(message), channel: null, fromS: null, toS: null, measured: null, limit: null, ...rest };
 }

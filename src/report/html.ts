@@ -1,3 +1,5 @@
+import { printableLines } from "../core/printable.ts";
+
 /** A piece of finished HTML. Only `html`, `raw` and `join` make one, so text that people typed is always escaped on its way in. */
 export interface Html {
   readonly html: string;
@@ -7,9 +9,8 @@ type Fillable = Html | string | number | null | undefined | false | readonly Fil
 
 /** Text made safe for element content and quoted attributes. */
 export function escapeText(text: string): string {
-  // Control characters have no place in a page; they would also hide in names.
-  return text
-    .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/g, "\ufffd")
+  // Control characters have no place in a page; they would also hide in names, or turn them round.
+  return printableLines(text.replace(/\r\n?/g, "\n"))
     .replaceAll("&", "&amp;")
     .replaceAll("<", "&lt;")
     .replaceAll(">", "&gt;")

@@ -45,7 +45,9 @@ export function rowNumbers(rows: readonly WorkbookRow[]): string {
 /** What a sheet hides or merges, in words; empty = nothing. */
 export function oddities(sheet: WorkbookSheet): string[] {
   const hidden = sheet.rows.filter((row) => row.hidden);
-  const columns = sheet.hiddenColumns.filter((column) => sheet.rows.some((row) => row.cells[column] !== undefined)).map(columnName);
+  const filled = new Set<number>();
+  if (sheet.hiddenColumns.length > 0) for (const row of sheet.rows) row.cells.forEach((_, column) => filled.add(column));
+  const columns = sheet.hiddenColumns.filter((column) => filled.has(column)).map(columnName);
   return [
     ...(sheet.hidden ? [`the sheet "${sheet.name}" is hidden`] : []),
     ...(hidden.length > 0 ? [`${rowNumbers(hidden)} of the sheet "${sheet.name}" ${hidden.length === 1 ? "is" : "are"} hidden`] : []),

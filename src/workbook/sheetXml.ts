@@ -45,11 +45,13 @@ interface SheetCells {
 const mostColumns = 16_384;
 const mostRows = 1_048_576;
 const mostCells = 20_000_000;
+/** Merged over and over, a few kilobytes make millions. */
+const mostMerges = 10_000;
 
 export function readSheetXml(bytes: Uint8Array, strings: readonly string[], formats: readonly Shown[], from1904: boolean): SheetCells {
   const rows: { number: number; hidden: boolean; cells: (Cell | undefined)[] }[] = [];
   const merges: Merge[] = [];
-  const hiddenColumns: number[] = [];
+  const hiddenColumns = new Set<number>();
   let row: (typeof rows)[number] | null = null;
   let column = -1;
   let type = "n";
@@ -81,8 +83,10 @@ export function readSheetXml(bytes: Uint8Array, strings: readonly string[], form
         taking = phonetic === 0;
         hasValue = true;
       } else if (name === "rPh") phonetic++;
-      else if (name === "mergeCell") merges.push(mergeOf(attributes["ref"] ?? ""));
-      else if (name === "col" && truth(attributes["hidden"])) for (let at = Number(attributes["min"]); at <= Math.min(Number(attributes["max"]), mostColumns); at++) hiddenColumns.push(at - 1);
+      else if (name === "mergeCell") {
+        if (merges.push(mergeOf(attributes["ref"] ?? "")) > mostMerges) throw new Error(`more than ${mostMerges} merged ranges`);
+      }
+      else if (name === "col" && truth(attributes["hidden"])) for (let at = Number(attributes["min"]); at <= Math.min(Number(attributes["max"]), mostColumns); at++) hiddenColumns.add(at - 1);
     },
     text(piece) {
       if (taking) text += piece;
@@ -96,7 +100,7 @@ export function readSheetXml(bytes: Uint8Array, strings: readonly string[], form
       } else if (name === "row") row = null;
     },
   });
-  return { rows: rows.filter(({ cells }) => cells.length > 0), merges, hiddenColumns };
+  return { rows: rows.filter(({ cells }) => cells.length > 0), merges, hiddenColumns: [...hiddenColumns] };
 }
 
 function cellOf(type: string, text: string, hasValue: boolean, hasFormula: boolean, shown: Shown, strings: readonly string[], from1904: boolean): Cell | undefined {

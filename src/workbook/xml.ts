@@ -8,6 +8,9 @@ export interface XmlVisitor {
 }
 
 const piece = 1 << 16;
+/** Workbooks nest a dozen elements and give each a few attributes; every open one is kept in memory. */
+const deepest = 100;
+const mostAttributes = 500;
 
 /** @throws Error where the text is no XML */
 export function readXml(bytes: Uint8Array, visitor: XmlVisitor): void {
@@ -15,12 +18,24 @@ export function readXml(bytes: Uint8Array, visitor: XmlVisitor): void {
   parser.on("error", (error) => {
     throw error;
   });
-  if (visitor.open !== undefined) parser.on("opentag", (tag) => visitor.open?.(local(tag.name), tag.attributes as Record<string, string>));
+  let depth = 0;
+  let attributes = 0;
+  parser.on("attribute", () => {
+    if (++attributes > mostAttributes) throw new Error(`an element of more than ${mostAttributes} attributes`);
+  });
+  parser.on("opentag", (tag) => {
+    attributes = 0;
+    if (++depth > deepest) throw new Error(`elements within elements, more than ${deepest} deep`);
+    visitor.open?.(local(tag.name), tag.attributes as Record<string, string>);
+  });
   if (visitor.text !== undefined) {
     parser.on("text", (text) => visitor.text?.(text));
     parser.on("cdata", (text) => visitor.text?.(text));
   }
-  if (visitor.close !== undefined) parser.on("closetag", (tag) => visitor.close?.(local(tag.name)));
+  parser.on("closetag", (tag) => {
+    depth--;
+    visitor.close?.(local(tag.name));
+  });
   const decoder = new TextDecoder("utf-8", { fatal: true });
   for (let from = 0; from < bytes.length; from += piece) parser.write(decoder.decode(bytes.subarray(from, from + piece), { stream: true }));
   parser.write(decoder.decode());

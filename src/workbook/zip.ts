@@ -1,4 +1,5 @@
 import { inflateRawSync } from "node:zlib";
+import { mostUnpackedBytes } from "../core/unpacked.ts";
 
 interface Entry {
   readonly method: number;
@@ -16,11 +17,9 @@ export interface Zip {
 }
 
 const mostEntries = 10_000;
-/** Everything taken out of one archive together; a few kilobytes can unpack to gigabytes. */
-const mostUnpackedBytes = 2 ** 29;
 
 /** Reads the archive's list of contents. @throws Error where the bytes do not hold together */
-export function openZip(bytes: Uint8Array, mostUnpacked = mostUnpackedBytes): Zip {
+export function openZip(bytes: Uint8Array, mostUnpacked = mostUnpackedBytes(bytes.length)): Zip {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const entries = contents(view, bytes);
   let left = mostUnpacked;

@@ -81,7 +81,7 @@ function sideValues(dataset: Dataset, { ranges, count }: DatasetSide): ColumnVal
   for (let from = first; from < last; from += sliceRows) {
     const piece = ranges.map((range, index) => (index === along ? [from, Math.min(last, from + sliceRows)] : [...range]));
     const got = plainly(() => dataset.slice(piece as [number, number][])) as unknown;
-    if (text) cells.push(...(Array.isArray(got) ? (got as string[]) : [String(got)]));
+    if (text) (Array.isArray(got) ? (got as string[]) : [String(got)]).forEach((cell) => cells.push(cell));
     else at += put(numbers, at, got);
   }
   if (!text && at !== count) throw new Error(`expected ${count} values, found ${at}`);

@@ -1,4 +1,5 @@
 import { inflateSync } from "node:zlib";
+import { mostUnpackedBytes } from "../../core/unpacked.ts";
 import { countOf, elementAt, elementTypes, numbersOf, textOf } from "./matElements.ts";
 import type { Element } from "./matElements.ts";
 
@@ -17,14 +18,13 @@ export interface MatFile {
 }
 
 const headerBytes = 128;
-const mostUnpackedBytes = 2 ** 30;
 const deepest = 32;
 const mostFields = 100_000;
 const numberClasses: Readonly<Record<number, string>> = { 6: "double", 7: "single", 8: "int8", 9: "uint8", 10: "int16", 11: "uint16", 12: "int32", 13: "uint32", 14: "int64", 15: "uint64" };
 const otherClasses: Readonly<Record<number, string>> = { 1: "a cell array", 3: "an object", 5: "a sparse matrix", 16: "a function", 17: "an object (table, time series, date …), whose layout is not published" };
 
 /** Variables of a MAT file of version 5. @throws Error where the bytes do not hold together */
-export function matVariables(bytes: Uint8Array, mostUnpacked = mostUnpackedBytes): MatFile {
+export function matVariables(bytes: Uint8Array, mostUnpacked = mostUnpackedBytes(bytes.length)): MatFile {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const little = bytes[126] === 73;
   const variables = new Map<string, MatValue>();

@@ -1,5 +1,6 @@
 import { McapStreamReader } from "@mcap/core";
 import { loadDecompressHandlers } from "@mcap/support";
+import { mostUnpackedBytes } from "../../core/unpacked.ts";
 
 export interface RecordedMessage {
   readonly logNs: bigint;
@@ -27,19 +28,18 @@ export interface Recorded {
   readonly cut: boolean;
 }
 
-const mostUnpackedBytes = 2 ** 30;
-
 /** Every message of a recording, in the order of the file. @throws Error where the bytes do not hold together */
 export async function readRecords(bytes: Uint8Array): Promise<Recorded> {
   const handlers = await loadDecompressHandlers();
   const packings = new Set<string>();
-  let left = mostUnpackedBytes;
+  const most = mostUnpackedBytes(bytes.length);
+  let left = most;
   const bounded = Object.fromEntries(
     Object.entries(handlers).map(([name, unpack]) => [
       name,
       (packed: Uint8Array, size: bigint): Uint8Array => {
         packings.add(name);
-        if (size > BigInt(left)) throw new Error(`it unpacks to more than ${mostUnpackedBytes} bytes`);
+        if (size > BigInt(left)) throw new Error(`it unpacks to more than ${most} bytes`);
         left -= Number(size);
         return unpack(packed, size);
       },

@@ -38,8 +38,9 @@ export function sheetTable(sheet: WorkbookSheet, fileName: string, options: Read
   const blankRow = gap < 0 ? null : (rows[gap - 1] as WorkbookRow).number + 1;
   // Without time stamps the rows themselves count the time, so a hole of unknown length makes every later time wrong.
   if (blankRow !== null && options?.clock.kind === "rate" && (options.part === undefined || options.part === sheet.name)) throw new InputError([{ code: "hole-without-time", at: `${fileName} row ${blankRow}`, message: "expected one unbroken block of rows, since the log has no time column, found a blank row", hint: "Keep the block that belongs to the run, and remove the rest" }]);
+  const kinds = kindsOf(rows);
   return {
-    columns: used.map((index) => columnOf(headings[index] as Heading, bareUnit(units[index] ?? "") || null, rows, index)),
+    columns: used.map((index) => columnOf(headings[index] as Heading, bareUnit(units[index] ?? "") || null, rows, index, kinds.get(index) ?? new Set())),
     metadata: texts.slice(0, Math.max(0, header)).flatMap((cells) => metadataOf({ preamble: [cells.filter((cell) => cell !== "").join("\t")], delimiter: "\t" })),
     rowName: (row) => `row ${rows[row]?.number ?? row + 1}`,
     firstRow: rows[0]?.number ?? Number.POSITIVE_INFINITY,
@@ -60,9 +61,23 @@ function headerIndex(rows: readonly WorkbookRow[], texts: readonly (readonly str
   return named >= 0 && names.length > 0 ? named : shapedHeader(texts);
 }
 
-function columnOf(heading: Heading, unitBelow: string | null, rows: readonly WorkbookRow[], index: number): LogColumn {
-  const cells = rows.map((row) => row.cells[index]);
-  const kinds = new Set(cells.filter((cell) => cell !== undefined).map((cell) => cell.kind));
+type Kinds = ReadonlySet<Cell["kind"]>;
+
+/** What each column holds, from the cells that are there: a sheet may be as wide as it is empty. */
+function kindsOf(rows: readonly WorkbookRow[]): ReadonlyMap<number, Kinds> {
+  const found = new Map<number, Set<Cell["kind"]>>();
+  for (const row of rows) {
+    row.cells.forEach((cell, index) => {
+      if (cell === undefined) return;
+      const kinds = found.get(index);
+      if (kinds === undefined) found.set(index, new Set([cell.kind]));
+      else kinds.add(cell.kind);
+    });
+  }
+  return found;
+}
+
+function columnOf(heading: Heading, unitBelow: string | null, rows: readonly WorkbookRow[], index: number, kinds: Kinds): LogColumn {
   const percent = kinds.size === 1 && kinds.has("percent");
   const stated = heading.unit ?? unitBelow;
   return plainColumn({
@@ -71,16 +86,16 @@ function columnOf(heading: Heading, unitBelow: string | null, rows: readonly Wor
     unit: percent && stated === null ? "%" : stated,
     rows: rows.length,
     type: typeName(kinds),
-    values: () => valuesOf(cells, kinds, percent && (stated === null || stated === "%")),
+    values: () => valuesOf(rows.map((row) => row.cells[index]), kinds, percent && (stated === null || stated === "%")),
   });
 }
 
-function typeName(kinds: ReadonlySet<Cell["kind"]>): string {
+function typeName(kinds: Kinds): string {
   const words: Record<Cell["kind"], string> = { number: "numbers", percent: "numbers shown as per cent", date: "date cells", time: "times of day or durations, in days", text: "text", truth: "true and false", error: "faults", "formula without result": "formulas without results" };
   return [...kinds].map((kind) => words[kind]).join(", ") || "empty cells";
 }
 
-function valuesOf(cells: readonly (Cell | undefined)[], kinds: ReadonlySet<Cell["kind"]>, asPercent: boolean): ColumnValues {
+function valuesOf(cells: readonly (Cell | undefined)[], kinds: Kinds, asPercent: boolean): ColumnValues {
   if (kinds.size === 1 && kinds.has("date")) return { kind: "stamps", zoned: false, ns: cells.map((cell) => (cell?.kind === "date" ? BigInt(cell.ms) * 1_000_000n : null)) };
   return {
     kind: "cells",
