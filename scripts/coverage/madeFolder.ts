@@ -12,9 +12,9 @@ import { driveClock, driveLog, frameLog } from "../demo/rollingLogs.ts";
 import { rollingRun } from "../demo/rollingRun.ts";
 import { bedSheet, runSheet, wheelSheet } from "../demo/sheets.ts";
 import { bedTruth } from "../demo/soilTruth.ts";
-import { wheels } from "../demo/wheelTruth.ts";
 import { reduceDay } from "../../src/day.ts";
 import type { DayResult } from "../../src/processing/dayResult.ts";
+import { drawnUnknowns, drawnWheel } from "./drawn.ts";
 import type { Truth } from "./truthOf.ts";
 
 export interface MadeDay {
@@ -29,7 +29,7 @@ export interface MadeDay {
  */
 const rates = { frameHz: 100, driveHz: 47, dropHz: 10_000 } as const;
 
-export const plan = (part: Partial<PlannedRun> & Pick<PlannedRun, "id" | "kind">): PlannedRun => ({ wheel: null, bed: null, loadN: null, slip: null, speedMps: null, repeat: 1, block: "", dropHeightM: null, plateM: null, normalStressPa: null, remark: "", ...part });
+export const plan = (part: Partial<PlannedRun> & Pick<PlannedRun, "id" | "kind">): PlannedRun => ({ wheel: null, bed: null, loadN: null, slip: null, speedMps: null, repeat: 1, block: "", dropHeightM: null, plateM: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "", ...part });
 
 /**
  * Sensor errors of a seed, the six outputs of the force sensor each with a gain error of its own: that is what the rig
@@ -58,7 +58,7 @@ export async function reduceMade(seed: number, runs: readonly PlannedRun[]): Pro
 
 function writeRun(folder: string, seed: number, run: PlannedRun): Truth {
   const errors = separateGains(seed);
-  const wheel = wheels.find((candidate) => candidate.id === run.wheel);
+  const wheel = drawnWheel(seed, run.wheel);
   const bed = run.bed === null ? null : bedTruth(seed, run.bed);
   mkdirSync(join(folder, "logs"), { recursive: true });
   const log = (name: string, bytes: Uint8Array): void => writeFileSync(join(folder, "logs", `${run.id}_${name}`), bytes);
@@ -71,8 +71,9 @@ function writeRun(folder: string, seed: number, run: PlannedRun): Truth {
   if (wheel === undefined) throw new Error(`${run.id}: this kind needs a wheel or a bed`);
   if (run.kind === "loadDeflection") return bench("press.csv", deflectionRun(seed, run, wheel, errors));
   if (run.kind === "drop") return bench("drop.csv", dropRun(seed, run, wheel, errors, rates.dropHz, false));
-  const rolling = rollingRun(seed, run, wheel, bed);
-  log("frame.txt", frameLog(seed, run, wheel, rolling, errors, Date.UTC(2026, 9, 6, 6, 30), rates.frameHz, {}));
+  const unknowns = drawnUnknowns(seed, run);
+  const rolling = rollingRun(seed, run, wheel, bed, unknowns);
+  log("frame.txt", frameLog(seed, run, wheel, rolling, errors, Date.UTC(2026, 9, 6, 6, 30), rates.frameHz, {}, unknowns));
   log("drive.csv", driveLog(seed, run, rolling, errors, driveClock(seed, run), rates.driveHz));
   return rolling.truth;
 }

@@ -1,6 +1,6 @@
 import type { Estimate } from "../../src/core/estimate.ts";
-import { studentTQuantile } from "../../src/numerics/distributions.ts";
 import type { DayResult } from "../../src/processing/dayResult.ts";
+import { expandedUncertainty } from "../../src/processing/expandedUncertainty.ts";
 
 /** One estimate of a made day against its truth. */
 export interface Trial {
@@ -31,13 +31,13 @@ export function together(days: readonly Tally[]): Tally {
 
 /** Counts whether the truth lies in the estimate's 95 % interval. */
 export function note(into: Tally, name: string, estimate: Estimate | undefined, truth: number, where: string): void {
-  const u = estimate?.standardUncertainty;
-  if (estimate === undefined || u === null || u === undefined || !Number.isFinite(estimate.value)) {
+  const expanded = estimate === undefined ? null : expandedUncertainty(estimate);
+  if (estimate === undefined || expanded === null) {
     into.missing.push(`${name}, ${where}: ${estimate?.method ?? "not measured"}`);
     return;
   }
   const error = estimate.value - truth;
-  into.trials.push({ name, where, error, standardUncertainty: u, inside: Math.abs(error) <= studentTQuantile(0.975, estimate.degreesOfFreedom) * u });
+  into.trials.push({ name, where, error, standardUncertainty: estimate.standardUncertainty as number, inside: Math.abs(error) <= expanded.half });
 }
 
 /** Notes the runs that the day holds back though nothing is wrong with them. */

@@ -5,6 +5,8 @@ import type { SensorErrors } from "./rigTruth.ts";
 import type { RollingRun, RollingSample } from "./rollingRun.ts";
 import { mark, putByte, putFixed, putText, putWhole, reserve, textBytes, written } from "./textBytes.ts";
 import type { TextBytes } from "./textBytes.ts";
+import { usual } from "./unknowns.ts";
+import type { Unknowns } from "./unknowns.ts";
 import type { WheelTruth } from "./wheelTruth.ts";
 
 /** What is wrong on purpose with one run's logs. */
@@ -33,7 +35,7 @@ function two(value: number): string {
 }
 
 /** The frame logger: wall-clock stamps, tabs, decimal comma, Latin-1, a unit row. It is the reference clock. */
-export function frameLog(seed: number, run: PlannedRun, wheel: WheelTruth, rolling: RollingRun, errors: SensorErrors, startMs: number, rateHz: number, fault: LogFault): Uint8Array {
+export function frameLog(seed: number, run: PlannedRun, wheel: WheelTruth, rolling: RollingRun, errors: SensorErrors, startMs: number, rateHz: number, fault: LogFault, { driftBend }: Unknowns = usual): Uint8Array {
   const random = dice(seed, `frame ${run.id}`);
   const toBridges = inverse(decoupling).map((row) => row.map((cell, output) => cell * (errors.sixAxis[output] as number)));
   const pulse = pulseLine(seed, run, rolling.durationS);
@@ -63,12 +65,13 @@ export function frameLog(seed: number, run: PlannedRun, wheel: WheelTruth, rolli
     putWhole(text, nowMs - nowSecond * 1000, 3);
     rolling.at(timeS, sample);
     const late = timeS / rolling.durationS;
-    force[0] = -sample.pullN + drift[0]! * late;
-    force[1] = sample.sideN + drift[1]! * late;
-    force[2] = sample.loadN - hanging + drift[2]! * late;
-    force[3] = sample.rollMomentNm + drift[3]! * late;
-    force[4] = sample.torqueNm + drift[4]! * late;
-    force[5] = sample.yawMomentNm + drift[5]! * late;
+    const drifted = (output: number): number => drift[output]! * (late + driftBend[output]! * 4 * late * (1 - late));
+    force[0] = -sample.pullN + drifted(0);
+    force[1] = sample.sideN + drifted(1);
+    force[2] = sample.loadN - hanging + drifted(2);
+    force[3] = sample.rollMomentNm + drifted(3);
+    force[4] = sample.torqueNm + drifted(4);
+    force[5] = sample.yawMomentNm + drifted(5);
     for (let bridge = 0; bridge < 6; bridge++) {
       const row = toBridges[bridge]!;
       let reading = offsets[bridge]! + 0.0004 * random.normal();

@@ -2,6 +2,8 @@ import type { PlannedRun } from "./dayPlan.ts";
 import { dice } from "./dice.ts";
 import { simulant } from "./soilTruth.ts";
 import type { BedTruth } from "./soilTruth.ts";
+import { usual } from "./unknowns.ts";
+import type { Unknowns } from "./unknowns.ts";
 import { rollingOnSoil, standingSinkage } from "./wheelOnSoil.ts";
 import { deflection, drag, rollingRadius, tipRadius } from "./wheelTruth.ts";
 import type { WheelTruth } from "./wheelTruth.ts";
@@ -43,11 +45,11 @@ function travelFor(radius: number, speedRatio: number): number {
   return 4.08 * 2 * Math.PI * radius * speedRatio + 2 * 0.215 + 0.07;
 }
 
-export function rollingRun(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null): RollingRun {
-  return run.kind === "freeSpin" ? spinning(seed, run, wheel) : onGround(seed, run, wheel, bed);
+export function rollingRun(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null, unknowns: Unknowns = usual): RollingRun {
+  return run.kind === "freeSpin" ? spinning(seed, run, wheel) : onGround(seed, run, wheel, bed, unknowns);
 }
 
-function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null): RollingRun {
+function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null, { touchPower, ripple: speedRipple }: Unknowns): RollingRun {
   const random = dice(seed, `roll ${run.id}`);
   const loadN = (run.loadN as number) * (1 + 0.008 * random.normal());
   const speed = (run.speedMps as number) * (1 + 0.001 * random.normal());
@@ -61,7 +63,7 @@ function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTrut
   const standing = bed === null ? 0 : standingSinkage(wheel, bed.soil, loadN);
   const bend = deflection(wheel, loadN);
   // a wheel standing on this soil sinks as the load to the power 2 / (2n + 1)
-  const sinkPower = 2 / (2 * simulant.n + 1);
+  const sinkPower = 1 / (touchPower ?? simulant.n + 0.5);
   const path = travelFor(radius, speedRatio);
   const touchS = zeroS + lowerS;
   const startS = touchS + loadingS + restS;
@@ -76,7 +78,7 @@ function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTrut
   const hubDrag = drag(wheel, spin);
   const travelled = (timeS: number): number => path * share(timeS, startS, endS);
   // a slow error of the drive's speed control, nothing at the ends
-  const angle = (timeS: number): number => (travelled(timeS) / (speedRatio * radius)) + 0.0015 * Math.sin(5.1 * (timeS - startS)) * Number(timeS > startS && timeS < endS);
+  const angle = (timeS: number): number => (travelled(timeS) / (speedRatio * radius)) + 0.0015 * Math.sin(speedRipple.rateRadS * (timeS - startS) + speedRipple.phaseRad) * Number(timeS > startS && timeS < endS);
   const at = (timeS: number, out: RollingSample): void => {
     let weight: number;
     let hub: number;

@@ -5,7 +5,7 @@ import { InputError } from "../../src/core/errors.ts";
 import type { Estimate } from "../../src/core/estimate.ts";
 import { reduceDay } from "../../src/day.ts";
 import type { DayResult } from "../../src/processing/dayResult.ts";
-import { expandedUncertainty } from "../../src/report/showEstimate.ts";
+import { expandedUncertainty } from "../../src/processing/expandedUncertainty.ts";
 import type { Headline } from "./fault.ts";
 import type { MiniDay } from "./miniDay.ts";
 

@@ -10,6 +10,8 @@ export interface BudgetRow {
   readonly sharedBy: string | null;
   /** degrees of freedom behind the cause; Infinity when stated by a certificate */
   readonly degreesOfFreedom: number;
+  /** only bounds are known of the cause, and it lies anywhere between them; otherwise normal */
+  readonly shape?: "rectangular";
 }
 
 /** A number with its unit, its uncertainty and how it came about. */

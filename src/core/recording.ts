@@ -15,6 +15,8 @@ export interface Doubt {
   readonly noise: number;
   /** common to the run; does not average away within it */
   readonly offset: number;
+  /** standard uncertainty from a drift of the offset during the run, of which only the bounds are known (rectangular); absent = none */
+  readonly drift?: number;
   /** relative; common to all runs on one calibration */
   readonly relativeGain: number;
   /** names the calibration, so that what is shared can be recognised */

@@ -97,7 +97,7 @@ function effectiveRadius(wheel: WheelRecord, loadN: number, references: Referenc
     const further = here === null || there === null ? 0 : here - there;
     const unknown = here === null || there === null ? `, as it stands: the deflection between ${nearest.loadN.toFixed(1)} and ${loadN.toFixed(1)} N is not known` : "";
     const cause = `how the radius of ${wheel.id} follows its deflection`;
-    const shift = estimateFrom(further / 2, "m", "half the further deflection", [{ cause, effect: further / Math.sqrt(12), sharedBy: cause, degreesOfFreedom: Infinity }]);
+    const shift = estimateFrom(further / 2, "m", "half the further deflection", [{ cause, effect: further / Math.sqrt(12), sharedBy: cause, degreesOfFreedom: Infinity, shape: "rectangular" }]);
     return combine([nearest.estimate, shift], (r = Number.NaN, d = Number.NaN) => r - d - lugHeightM, "m", `effective radius from the hard floor at ${nearest.loadN.toFixed(0)} N (${nearest.runs.join(", ")})${less}${unknown}`);
   }
   const a = own[above - 1] as RollingRadius;

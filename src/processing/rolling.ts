@@ -3,10 +3,10 @@ import type { Finding } from "../core/finding.ts";
 import type { Channel, TimeBase } from "../core/recording.ts";
 import type { Unit } from "../core/units.ts";
 import { mean } from "../numerics/statistics.ts";
-import { meanOver, slopeOver } from "./conditioning/slope.ts";
+import { meanOver, slopeOver, strayOver } from "./conditioning/slope.ts";
 import { revolutionWindow } from "./conditioning/window.ts";
 import type { RevolutionWindow, Timed } from "./conditioning/window.ts";
-import type { Reading } from "./measures/reading.ts";
+import type { Motion, Reading } from "./measures/reading.ts";
 import { find } from "./preparedRun.ts";
 import type { PreparedRun } from "./preparedRun.ts";
 
@@ -42,14 +42,19 @@ export function meanReading<U extends Unit>(run: PreparedRun, name: string, unit
   return { unit, value, perRevolution, rows: doubtRows(found.channel, value, run.plan.id, true) };
 }
 
+/** Parts of a revolution in which the straying from even motion is averaged: fine enough for the drive's slow ripples, coarse enough that every part holds samples. */
+const partsPerRevolution = 8;
+
 /** Slope of a channel over the window: a speed. The channel's offset does not touch it. */
 export function slopeReading<U extends Unit>(run: PreparedRun, name: string, unit: Unit, gives: U, window: RevolutionWindow): Reading<U> | null {
   const found = find(run, name, unit);
   if (found === null) return null;
   const { samples } = found.channel;
   const perRevolution = eachRevolution(window, (fromS, toS) => slopeOver(found.time, samples, fromS, toS).slope);
-  const value = slopeOver(found.time, samples, window.segment.fromS, window.segment.toS).slope;
-  return { unit: gives, value, perRevolution, rows: [...doubtRows(found.channel, value, run.plan.id, false), ...clockRows(run, found.time, value)] };
+  const { fromS, toS } = window.segment;
+  const value = slopeOver(found.time, samples, fromS, toS).slope;
+  const motion: Motion = { even: perRevolution.map(() => value), stray: strayOver(found.time, samples, fromS, toS, partsPerRevolution * perRevolution.length), windowS: toS - fromS };
+  return { unit: gives, value, perRevolution, motion, rows: [...doubtRows(found.channel, value, run.plan.id, false), ...clockRows(run, found.time, value)] };
 }
 
 /** A clock that was brought onto another leaves its rate's doubt in every speed; between two speeds of one logger it cancels. */
@@ -73,7 +78,10 @@ export function doubtRows(channel: Channel, value: number, run: string, withOffs
   if (doubt === null) return [];
   const shared = `calibration ${doubt.calibration}`;
   const rows: BudgetRow[] = [{ cause: `${shared}, ${channel.name}`, effect: doubt.relativeGain * value, sharedBy: shared, degreesOfFreedom: Infinity }];
-  if (withOffset) rows.push({ cause: `zero of ${channel.name}, ${run}`, effect: doubt.offset, sharedBy: null, degreesOfFreedom: Infinity });
+  if (withOffset) {
+    rows.push({ cause: `zero of ${channel.name}, ${run}`, effect: doubt.offset, sharedBy: null, degreesOfFreedom: Infinity });
+    rows.push({ cause: `drift of ${channel.name} between the zero blocks, ${run}`, effect: doubt.drift ?? 0, sharedBy: null, degreesOfFreedom: Infinity, shape: "rectangular" });
+  }
   return rows;
 }
 

@@ -38,7 +38,10 @@ export function runSinkage(run: PreparedRun, window: RevolutionWindow, load: Rea
   const { doubt, samples } = hub.channel;
   const drop = (name: string, heights: readonly number[], value: number): Reading<"m"> => {
     const dropped = touch.hubHeightM - value;
-    const rows: BudgetRow[] = [{ cause: `first touch, ${run.plan.id}`, effect: touch.uncertaintyM, sharedBy: null, degreesOfFreedom: Infinity }];
+    const rows: BudgetRow[] = [
+      { cause: `shape of the first touch, ${run.plan.id}`, effect: touch.shapeM, sharedBy: null, degreesOfFreedom: Infinity, shape: "rectangular" },
+      { cause: `noise at first touch, ${run.plan.id}`, effect: touch.noiseM, sharedBy: null, degreesOfFreedom: touch.noiseDegreesOfFreedom },
+    ];
     if (doubt !== null) rows.push({ cause: `calibration ${doubt.calibration}, ${name}`, effect: doubt.relativeGain * dropped, sharedBy: `calibration ${doubt.calibration}`, degreesOfFreedom: Infinity });
     return { unit: "m", value: dropped, perRevolution: heights.map((height) => touch.hubHeightM - height), rows };
   };

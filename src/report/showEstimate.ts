@@ -1,7 +1,7 @@
 import type { Estimate } from "../core/estimate.ts";
 import { convert, showUnit, unitKind } from "../core/units.ts";
 import type { Unit } from "../core/units.ts";
-import { studentTQuantile } from "../numerics/distributions.ts";
+import { expandedUncertainty } from "../processing/expandedUncertainty.ts";
 import { html } from "./html.ts";
 import type { Html } from "./html.ts";
 
@@ -20,14 +20,6 @@ export interface ShownEstimate {
 export function readingUnit(unit: Unit): Unit {
   const known: Partial<Record<Unit, Unit>> = { m: "mm", Pa: "kPa", rad: "deg", "Pa/m": "kPa/mm", "N/m": "N/mm", m2: "cm2", "m/s": "mm/s" };
   return known[unit] ?? unit;
-}
-
-/** Half of the 95 % interval [in the estimate's unit]; null when the estimate has none. @source JCGM 100:2008, G.3 */
-export function expandedUncertainty(estimate: Estimate): { readonly half: number; readonly k: number } | null {
-  const u = estimate.standardUncertainty;
-  if (u === null || !Number.isFinite(u) || !Number.isFinite(estimate.value) || !(estimate.degreesOfFreedom > 0)) return null;
-  const k = studentTQuantile(0.975, estimate.degreesOfFreedom);
-  return Number.isFinite(k) ? { half: k * u, k } : null;
 }
 
 /** An estimate rounded to what its expanded uncertainty allows: two figures of it, and the value to the same place. */

@@ -1,7 +1,8 @@
 import { convert } from "../../core/units.ts";
 import { anchor, each, html } from "../../report/html.ts";
 import type { Html } from "../../report/html.ts";
-import { expandedUncertainty, readingUnit, roundSignificant, showEstimate } from "../../report/showEstimate.ts";
+import { expandedUncertainty } from "../../processing/expandedUncertainty.ts";
+import { readingUnit, roundSignificant, showEstimate } from "../../report/showEstimate.ts";
 import { condition } from "../../report/words.ts";
 import type { Card, KeyNumber } from "./cards.ts";
 import { stateWords } from "./stateWords.ts";

@@ -52,3 +52,24 @@ export function meanOver(time: TimeBase, samples: Samples, fromS: number, toS: n
   }
   return { mean: sum / count, count };
 }
+
+/** How far a channel strays from its least-squares line, averaged over equal parts of a stretch of time; 0 in a part without samples. */
+export function strayOver(time: TimeBase, samples: Samples, fromS: number, toS: number, parts: number): number[] {
+  const { slope } = slopeOver(time, samples, fromS, toS);
+  const middle = (fromS + toS) / 2;
+  const from = indexAt(time, fromS);
+  const to = indexAt(time, toS);
+  const sums = new Array<number>(parts).fill(0);
+  const counts = new Array<number>(parts).fill(0);
+  const level = samples[from] ?? 0;
+  for (let i = from; i < to; i++) {
+    const value = (samples[i] as number) - level;
+    if (Number.isNaN(value)) continue;
+    const t = timeAt(time, i);
+    const part = Math.min(parts - 1, Math.floor(((t - fromS) / (toS - fromS)) * parts));
+    sums[part] = (sums[part] as number) + value - slope * (t - middle);
+    counts[part] = (counts[part] as number) + 1;
+  }
+  const total = sums.reduce((sum, value) => sum + value, 0) / counts.reduce((sum, count) => sum + count, 0);
+  return sums.map((sum, part) => ((counts[part] as number) === 0 ? 0 : sum / (counts[part] as number) - total));
+}

@@ -7,8 +7,11 @@ import type { Timed } from "./window.ts";
 export interface Touch {
   readonly timeS: number;
   readonly hubHeightM: number;
-  /** what the noise and the unknown shape of the first contact leave open */
-  readonly uncertaintyM: number;
+  /** standard uncertainty that the unknown shape of the first contact leaves: rectangular */
+  readonly shapeM: number;
+  /** what the noise leaves */
+  readonly noiseM: number;
+  readonly noiseDegreesOfFreedom: number;
 }
 
 /** Samples are averaged over about this length [s] first; a slower logger's stand as they are. */
@@ -59,8 +62,8 @@ export function firstTouch(load: Timed, hub: Timed, quietToS: number, beforeS: n
   const [low, high] = read.map((one) => one.heightM) as [number, number];
   const shape = Math.abs(high - low) / Math.sqrt(12);
   // The better line's own scatter is that of the samples; the other's holds its misfit as well.
-  const noise = Math.min(...read.map((one) => one.standardError));
-  return { timeS: (blocks[first] as Block).timeS, hubHeightM: (low + high) / 2, uncertaintyM: Math.hypot(shape, noise) };
+  const noiseM = Math.min(...read.map((one) => one.standardError));
+  return { timeS: (blocks[first] as Block).timeS, hubHeightM: (low + high) / 2, shapeM: shape, noiseM, noiseDegreesOfFreedom: rising.length - 2 };
 }
 
 /**

@@ -101,8 +101,8 @@ function applied(channel: Channel, time: TimeBase, pre: Block, post: Block, rig:
     samples[i] = (channel.samples[i] as number) - (pre.mean + slope * (timeAt(time, i) - pre.midS)) + below;
   }
   const drift = Math.abs(post.mean - pre.mean) / 4 / Math.sqrt(3);
-  const offset = Math.hypot(pre.standardError / 2, post.standardError / 2, drift);
-  const doubt: Doubt = { noise: Math.max(pre.sd, post.sd), offset, relativeGain: channel.doubt?.relativeGain ?? 0, calibration: channel.doubt?.calibration ?? "none stated" };
+  const offset = Math.hypot(pre.standardError / 2, post.standardError / 2);
+  const doubt: Doubt = { noise: Math.max(pre.sd, post.sd), offset, drift, relativeGain: channel.doubt?.relativeGain ?? 0, calibration: channel.doubt?.calibration ?? "none stated" };
   return { ...channel, samples, doubt: channel.doubt === null ? null : doubt };
 }
 

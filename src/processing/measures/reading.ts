@@ -1,6 +1,7 @@
 import { estimateFrom, mergeRows, partial, undetermined } from "../../core/estimate.ts";
 import type { BudgetRow, Estimate } from "../../core/estimate.ts";
 import type { Unit } from "../../core/units.ts";
+import { slopeScatter } from "../../numerics/slopeScatter.ts";
 import { effectiveSampleSize, lag1Autocorrelation, mean, standardDeviation } from "../../numerics/statistics.ts";
 
 /**
@@ -12,6 +13,22 @@ export interface Reading<U extends Unit = Unit> {
   readonly value: number;
   readonly perRevolution: readonly number[];
   readonly rows: readonly BudgetRow[];
+  /** present where a speed stands behind the value */
+  readonly motion?: Motion;
+}
+
+/**
+ * How unevenly the wheel and the carriage moved. A drive that runs fast for a while and then slow comes back to its place,
+ * so a speed over the window is far better known than the speeds of single revolutions scatter; what counts is how far the
+ * path strays from even motion.
+ */
+export interface Motion {
+  /** the revolutions' values, had every speed been that of the window */
+  readonly even: readonly number[];
+  /** how far the path behind the value strays from its straight line, in equal parts of the window [unit of the value · s] */
+  readonly stray: readonly number[];
+  /** length of the window [s] */
+  readonly windowS: number;
 }
 
 /**
@@ -49,13 +66,26 @@ export function derive<U extends Unit>(inputs: readonly Reading[], f: (...values
     return input.rows.map((row) => ({ ...row, effect: row.effect * slope }));
   });
   const perRevolution = Array.from({ length: revolutions }, (_, i) => f(...inputs.map((input) => input.perRevolution[i] as number)));
-  return { unit, value: f(...values), perRevolution, rows: mergeRows(rows) };
+  const reading = { unit, value: f(...values), perRevolution, rows: mergeRows(rows) };
+  const motion = motionOf(inputs, f, values, revolutions);
+  return motion === null ? reading : { ...reading, motion };
+}
+
+/** The strayings of the inputs' paths add with their signs: what a pair of speeds has in common drops out of their ratio. */
+function motionOf(inputs: readonly Reading[], f: (...values: number[]) => number, values: readonly number[], revolutions: number): Motion | null {
+  const moving = inputs.flatMap(({ motion }, index) => (motion === undefined ? [] : [{ ...motion, slope: partial(f, values, index, Math.abs(values[index] as number) * 0.01) }]));
+  const [first] = moving;
+  if (first === undefined) return null;
+  const even = Array.from({ length: revolutions }, (_, i) => f(...inputs.map((input) => (input.motion?.even ?? input.perRevolution)[i] as number)));
+  return { even, stray: first.stray.map((_, i) => moving.reduce((sum, { stray, slope }) => sum + slope * (stray[i] as number), 0)), windowS: first.windowS };
 }
 
 /**
- * A Reading as an Estimate: the scatter between revolutions becomes a budget row with the effective number of revolutions.
+ * A Reading as an Estimate: the scatter between revolutions becomes a budget row with the effective number of revolutions,
+ * and uneven motion another.
  *
  *   u = s / √n_eff        n_eff from the lag-1 autocorrelation of the revolution means, never above n
+ *   u = scatter of the slope of a path that strays so from its straight line; see slopeScatter
  *
  * A run's n is its revolutions, not its samples. With fewer than two there is no scatter to judge by, and the uncertainty
  * is not determined.
@@ -70,12 +100,20 @@ export function derive<U extends Unit>(inputs: readonly Reading[], f: (...values
 export function toEstimate<U extends Unit>(reading: Reading<U>, run: string, method: string): Estimate<U> {
   const n = reading.perRevolution.length;
   if (n < 2) return undetermined(reading.unit, `${method}; the uncertainty needs at least two whole revolutions, the window holds ${n}`, reading.value);
-  const scatter = standardDeviation(reading.perRevolution);
+  const rows = [scatterRow(reading.motion?.even ?? reading.perRevolution, run)];
+  if (reading.motion !== undefined) {
+    const { standardError, degreesOfFreedom } = slopeScatter(reading.motion.stray, reading.motion.windowS);
+    rows.push({ cause: `uneven motion, ${run}`, effect: standardError, sharedBy: null, degreesOfFreedom });
+  }
+  return estimateFrom(reading.value, reading.unit, method, [...reading.rows, ...rows]);
+}
+
+function scatterRow(perRevolution: readonly number[], run: string): BudgetRow {
+  const n = perRevolution.length;
   // The sample autocorrelation of a short series is biased by about −1/n; below five revolutions it says nothing.
-  const lag1 = n < 5 ? 0 : Math.max(0, lag1Autocorrelation(reading.perRevolution) + 1 / n);
+  const lag1 = n < 5 ? 0 : Math.max(0, lag1Autocorrelation(perRevolution) + 1 / n);
   const count = Math.max(2, effectiveSampleSize(n, Math.min(lag1, 0.9)));
-  const row: BudgetRow = { cause: `scatter between revolutions, ${run}`, effect: scatter / Math.sqrt(count), sharedBy: null, degreesOfFreedom: count - 1 };
-  return estimateFrom(reading.value, reading.unit, method, [...reading.rows, row]);
+  return { cause: `scatter between revolutions, ${run}`, effect: standardDeviation(perRevolution) / Math.sqrt(count), sharedBy: null, degreesOfFreedom: count - 1 };
 }
 
 /**

@@ -1,8 +1,9 @@
 import type { DayResult } from "../../processing/dayResult.ts";
+import { expandedUncertainty } from "../../processing/expandedUncertainty.ts";
 import { html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { distinct, extent } from "../pick.ts";
-import { expandedUncertainty, showEstimate } from "../showEstimate.ts";
+import { showEstimate } from "../showEstimate.ts";
 import { drawPlot, lineMark, Plot, pointMarks, seriesStyle } from "./drawPlot.ts";
 
 /** Cone index gradient of every bed with its 95 % interval, and the bed's target. */

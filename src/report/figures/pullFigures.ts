@@ -1,8 +1,9 @@
 import type { DayResult, PullCurve } from "../../processing/dayResult.ts";
+import { expandedUncertainty } from "../../processing/expandedUncertainty.ts";
 import { html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { extent, levels, measureOf, wheelOrder } from "../pick.ts";
-import { expandedUncertainty, showEstimate } from "../showEstimate.ts";
+import { showEstimate } from "../showEstimate.ts";
 import { plainNumber } from "../words.ts";
 import { bandMarks, drawPlot, Plot, pointMarks, seriesStyle, zeroLine } from "./drawPlot.ts";
 import type { Bar } from "./drawPlot.ts";

@@ -1,0 +1,22 @@
+import { dice } from "../demo/dice.ts";
+import type { PlannedRun } from "../demo/dayPlan.ts";
+import type { Unknowns } from "../demo/unknowns.ts";
+import { wheels } from "../demo/wheelTruth.ts";
+import type { WheelTruth } from "../demo/wheelTruth.ts";
+
+/**
+ * Coverage is an average over what the doubts allow, so each made day draws it: the power of the first touch between a
+ * straight spring and the square of the indentation, a zero that leaves the straight line by up to a quarter of its drift,
+ * a speed ripple at any point of its cycle.
+ */
+export function drawnUnknowns(seed: number, run: PlannedRun): Unknowns {
+  const random = dice(seed, `unknowns ${run.id}`);
+  const between = (low: number, high: number): number => low + (high - low) * random.uniform();
+  return { touchPower: between(1, 2), driftBend: Array.from({ length: 6 }, () => between(-0.25, 0.25)), ripple: { rateRadS: between(3, 8), phaseRad: between(0, 2 * Math.PI) } };
+}
+
+/** A wheel of the demo day whose rolling radius takes any share of its deflection. */
+export function drawnWheel(seed: number, id: string | null): WheelTruth | undefined {
+  const wheel = wheels.find((candidate) => candidate.id === id);
+  return wheel === undefined ? undefined : { ...wheel, radiusShare: dice(seed, `radius share ${wheel.id}`).uniform() };
+}

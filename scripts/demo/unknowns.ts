@@ -1,0 +1,14 @@
+/**
+ * What no recording of a rolling run shows, and what the results' doubts therefore allow for. The demo day keeps one
+ * choice; the coverage days draw from what the doubts allow.
+ */
+export interface Unknowns {
+  /** a standing wheel's load goes with this power of its sinkage; null = what the soil's own law gives */
+  readonly touchPower: number | null;
+  /** share of its drift by which the zero of each sensor output leaves the straight line in between */
+  readonly driftBend: readonly number[];
+  /** the drive's slow speed ripple: rate [rad/s], and where in its cycle it starts [rad] */
+  readonly ripple: { readonly rateRadS: number; readonly phaseRad: number };
+}
+
+export const usual: Unknowns = { touchPower: null, driftBend: [0, 0, 0, 0, 0, 0], ripple: { rateRadS: 5.1, phaseRad: 0 } };
