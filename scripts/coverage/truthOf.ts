@@ -1,4 +1,5 @@
 import type { RunKind } from "../../src/campaign/rigSchema.ts";
+import { gravity } from "../demo/rigTruth.ts";
 import type { WheelTruth } from "../demo/wheelTruth.ts";
 
 export type Truth = Readonly<Record<string, unknown>>;
@@ -86,6 +87,10 @@ function drop(truth: Truth): Record<string, number | undefined> {
     velocityChange: (1 + rebound) * impact,
     absorbedShare: 1 - rebound ** 2,
     peakAcceleration: at(truth, "peakAccelerationMps2"),
+    peakForce: at(truth, "massKg") * (at(truth, "peakAccelerationMps2") + gravity),
+    largestCompression: at(truth, "largestDeflectionM"),
+    compressionFromHeight: at(truth, "largestDeflectionM"),
+    impactEnergy: 0.5 * at(truth, "massKg") * impact ** 2,
     dampingRatioDecrement: at(truth, "dampingRatio"),
     dampingRatioFit: at(truth, "dampingRatio"),
     naturalFrequency: at(truth, "naturalFrequencyHz"),

@@ -66,6 +66,19 @@ loggers:
     channels:
       hubAcceleration: { column: Acc, unit: gn, sign: 1, uncertainty: { relative: ${stated.acceleration}, offset: ${stated.accelerationOffsetGn} }, range: [-200, 200] }
       dropHeight: { column: Height, unit: mm, sign: 1, uncertainty: { relative: ${stated.dropHeight}, offset: ${stated.dropHeightOffsetMm} }, range: [-100, 400] }
+  # the lane with the step has a drive of its own; the accelerometer reads zero at rest
+  lane:
+    files: logs/{run}_lane.csv
+    kinds: [obstacle]
+    runLabel: Run
+    clock: { kind: elapsed, column: Time, unit: s }
+    channels:
+      wheelTorque: { column: Torque, unit: N.m, sign: 1, uncertainty: { relative: ${stated.laneTorque}, offset: ${stated.laneTorqueOffsetNm} }, range: [-50, 50] }
+      verticalLoad: { column: Load, unit: N, sign: 1, uncertainty: { relative: ${stated.laneLoad}, offset: ${stated.laneLoadOffsetN} }, range: [-500, 1000] }
+      wheelAngle: { column: Angle, unit: deg, sign: 1 }
+      carriagePosition: { column: Travel, unit: mm, sign: 1, uncertainty: { relative: ${stated.carriage}, offset: ${stated.carriageOffsetMm} } }
+      hubHeight: { column: Hub, unit: mm, sign: 1, uncertainty: { relative: ${stated.pot}, offset: ${stated.potOffsetMm} }, range: [0, 300] }
+      hubAcceleration: { column: Acc, unit: gn, sign: 1, uncertainty: { relative: ${stated.acceleration}, offset: ${stated.accelerationOffsetGn} }, range: [-10, 10] }
 
 sixAxis:
   logger: frame
@@ -85,7 +98,17 @@ ${matrix}
     wheelTorque: { output: momentY, sign: 1 }
 
 alignment: { method: sharedEvents, reference: frame, channel: sync, level: 2.5 }
-drop: { filterClass: ${filterClass}, filterStandard: SAE J211, restS: 0.2, carriageMass: ${dropCarriageKg} }
+drop:
+  filterClass: ${filterClass}
+  filterStandard: SAE J211
+  restS: 0.2
+  carriageMass: ${dropCarriageKg}
+  massUncertainty: 0.01
+  shockSpectrum: { dampingRatio: 0.05, fromHz: 5, toHz: ${filterClass} }
+  # drops that were not made: higher, and on the Moon
+  predict:
+    - { height: 0.3, gravity: ${gravity} }
+    - { height: 0.2, gravity: 1.62 }
 soil: { circularPlateWidth: radius }
 `;
 }

@@ -179,6 +179,19 @@ export const rigSchema = z.strictObject({
       filterStandard: z.enum(["SAE J211", "ISO 6487"]).describe("the two differ in the corner frequency: 2.0775 or 25/12 times the class"),
       restS: z.number().positive().describe("length of the rest before release [s]"),
       carriageMass: z.number().nonnegative().describe("what falls beside the wheel [kg]"),
+      massUncertainty: z.number().nonnegative().optional().describe("standard uncertainty of what falls, wheel included, as the contact feels it: weighing, and the part of the wheel that rests on the ground while the hub is braked [kg]; without it forces and energies of a drop have no uncertainty"),
+      shockSpectrum: z
+        .strictObject({
+          dampingRatio: z.number().positive().lt(1).describe("damping ratio of the oscillators; 0.05 is Q = 10"),
+          fromHz: z.number().positive().describe("lowest natural frequency [Hz]"),
+          toHz: z.number().positive().describe("highest natural frequency [Hz]; the filter's class and a tenth of the sampling rate may cut it"),
+        })
+        .optional()
+        .describe("shock response spectrum of the first contact; without it there is none"),
+      predict: z
+        .array(z.strictObject({ height: z.number().positive().describe("drop height [m]"), gravity: z.number().positive().describe("gravity there [m/s²]") }))
+        .optional()
+        .describe("drops that were not made, e.g. from another height or on another body; each wheel's fitted contact says what they would give, with its band"),
       heightUncertainty: z.number().nonnegative().optional().describe("standard uncertainty of a drop height as set on the run sheet [m]; without it nothing computed from the set height has an uncertainty"),
     })
     .optional(),

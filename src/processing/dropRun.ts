@@ -14,10 +14,12 @@ import type { Contact, DropEvents } from "./conditioning/dropEvents.ts";
 import { dropSignal } from "./conditioning/dropSignal.ts";
 import type { DropSignal } from "./conditioning/dropSignal.ts";
 import { filteredContact } from "./conditioning/filteredContact.ts";
+import { contactMeasures, dropContact } from "./dropContact.ts";
 import { absorbedShare } from "./measures/absorbedShare.ts";
 import { adoptedRestitution } from "./measures/adoptedRestitution.ts";
 import { dampingByDecrement } from "./measures/dampingByDecrement.ts";
 import { dampingByFit } from "./measures/dampingByFit.ts";
+import { dampingByHalfPower } from "./measures/dampingByHalfPower.ts";
 import { decayCharacter } from "./measures/decayCharacter.ts";
 import { heightReadings } from "./measures/heightReadings.ts";
 import type { HeightReadings } from "./measures/heightReadings.ts";
@@ -47,7 +49,9 @@ const always = {
   impulseRatio: { label: "Impulse check", unit: "1" },
   dampingRatioDecrement: { label: "Damping ratio, decrement", unit: "1" },
   dampingRatioFit: { label: "Damping ratio, fit", unit: "1" },
+  dampingRatioHalfPower: { label: "Damping ratio, half power", unit: "1" },
   naturalFrequency: { label: "Natural frequency", unit: "Hz" },
+  ...contactMeasures,
 } as const satisfies Record<string, { readonly label: string; readonly unit: Unit }>;
 
 /** A drop: what the first contact did to the hub, and how the ringing died. */
@@ -60,6 +64,7 @@ export function reduceDropRun(run: PreparedRun): Reduced {
   const ringing = decay(signal, events);
   return {
     measures: [...blow.measures, ...ringing.measures],
+    curves: blow.curves,
     fits: ringing.fits,
     findings: [...findings, ...eventFindings, ...blow.findings, ...ringing.findings],
     segments: [...events.segments, ...ringing.segments],
@@ -114,7 +119,8 @@ function firstContact(run: PreparedRun, signal: DropSignal, events: DropEvents, 
     ...(flight === undefined ? [] : [{ name: "reboundSpeedFromFlight", label: "Rebound speed from flight time", estimate: leaving, segment: air }]),
     ...(cut.clipped ? [] : secondImpact(signal, events, impact.value)),
   ];
-  return { measures, findings: [...cut.findings, ...dropBand(signal, events, tolerances.dropBand), ...heights.findings, ...bound.findings, ...adopted.findings, ...filtered.findings, ...check.findings] };
+  const mechanics = dropContact(run, drop, signal, events, { impact, rebound, peak, filtered: filtered.contact, reason: filtered.reason, clipped: cut.clipped });
+  return { measures: [...measures, ...mechanics.measures], curves: mechanics.curves, findings: [...cut.findings, ...dropBand(signal, events, tolerances.dropBand), ...heights.findings, ...bound.findings, ...adopted.findings, ...filtered.findings, ...check.findings, ...mechanics.findings] };
 }
 
 function firstFlightSpeed(signal: DropSignal, events: DropEvents, impactSpeedMps: number, clipped: boolean): Estimate<"m/s"> {
@@ -164,6 +170,7 @@ function decay(signal: DropSignal, events: DropEvents): { readonly measures: rea
     measures: [
       measure("dampingRatioDecrement", dampingByDecrement(found, signal.run), segment),
       measure("dampingRatioFit", fitted.ratio, segment),
+      measure("dampingRatioHalfPower", dampingByHalfPower(signal, found), segment),
       measure("naturalFrequency", fitted.naturalFrequency, segment),
     ],
     fits: fitted.fit === null ? [] : [{ ...fitted.fit, findings: character?.findings ?? [] }],

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { studentTQuantile } from "../../src/numerics/distributions.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { reduceDropRun } from "../../src/processing/dropRun.ts";
-import { madeDrop, usual } from "./madeDrop.ts";
+import { fallingKg, gravity, madeDrop, usual } from "./madeDrop.ts";
 import type { MadeDrop, Truth } from "./madeDrop.ts";
 
 type Expected = Readonly<Record<string, (truth: Truth, made: MadeDrop) => number>>;
@@ -21,11 +21,31 @@ const blow: Expected = {
   restitutionSecondImpact: (truth) => truth.restitutions[1] as number,
   absorbedShare: (truth) => 1 - (truth.restitutions[0] as number) ** 2,
   peakAcceleration: (truth) => truth.peak,
+  peakForce: (truth) => fallingKg * (truth.peak + gravity),
+  contactDuration: (truth) => truth.contactS,
+  largestCompression: (truth) => truth.compression,
+  compressionFromHeight: (truth) => truth.compression,
+  compressionAtLiftOff: (truth) => truth.compressionAtLiftOff,
+  impactEnergy: (truth) => 0.5 * fallingKg * truth.impactSpeed ** 2,
+  absorbedEnergy: (truth) => fallingKg * truth.lossPerMass,
+  loadingStiffness: (truth) => fallingKg * slopeOf(truth.loading),
+  equivalentDamping: (truth) => (2 * fallingKg * truth.lossPerMass * truth.contactS) / (Math.PI * truth.compression) ** 2,
+  dampingRatioLoop: (truth) => truth.lossPerMass / (2 * Math.PI * (0.5 * truth.impactSpeed ** 2 + gravity * truth.compression - truth.lossPerMass / 2)),
 };
+
+/** Least-squares slope of the push over the compression between 20 % and 80 % of the largest push, all steps alike. */
+function slopeOf(loading: Truth["loading"]): number {
+  const top = Math.max(...loading.map(([, push]) => push));
+  const last = loading.findIndex(([, push]) => push > 0.8 * top);
+  const rows = loading.slice(0, last).filter(([, push]) => push > 0.2 * top);
+  const [x, y] = [0, 1].map((side) => rows.reduce((sum, row) => sum + (row[side] as number), 0) / rows.length) as [number, number];
+  return rows.reduce((sum, [d, push]) => sum + (d - x) * (push - y), 0) / rows.reduce((sum, [d]) => sum + (d - x) ** 2, 0);
+}
 
 const ringing: Expected = {
   dampingRatioDecrement: (_, made) => made.damping / 2 / Math.sqrt(made.stiffness),
   dampingRatioFit: (_, made) => made.damping / 2 / Math.sqrt(made.stiffness),
+  dampingRatioHalfPower: (_, made) => made.damping / 2 / Math.sqrt(made.stiffness),
   naturalFrequency: (_, made) => Math.sqrt(made.stiffness) / 2 / Math.PI,
 };
 

@@ -44,7 +44,17 @@ export interface Truth {
   /** e of each contact that ended in a flight */
   readonly restitutions: readonly number[];
   readonly peak: number;
+  /** of the first contact: largest, and at lift-off [m] */
+  readonly compression: number;
+  readonly compressionAtLiftOff: number;
+  /** work of the hub on wheel and guide over the first contact, per mass [m²/s²] */
+  readonly lossPerMass: number;
+  /** the loading of the first contact: compression [m] and the push per mass [m/s²], step by step */
+  readonly loading: readonly (readonly [number, number])[];
 }
+
+/** Carriage and wheel [kg]. */
+export const fallingKg = 4.5;
 
 /** Steps of the integration per sample. */
 const substeps = 4;
@@ -68,6 +78,10 @@ export function madeDrop(made: MadeDrop): { readonly run: PreparedRun; readonly 
   const flightsS: number[] = [];
   let contactS = 0;
   let peak = 0;
+  let compression = 0;
+  let lossPerMass = 0;
+  let left = Number.NaN;
+  const loading: [number, number][] = [];
   const step = 1 / made.rateHz / substeps;
   for (let i = 0; i < count; i++) {
     for (let k = 0; k < substeps; k++) {
@@ -80,12 +94,18 @@ export function madeDrop(made: MadeDrop): { readonly run: PreparedRun; readonly 
       x += v * step + ((a1 + a2 + a3) * step * step) / 6;
       v += ((a1 + 2 * a2 + 2 * a3 + a4) * step) / 6;
       const on = force(x, v) > 0;
+      if (touching && leaves.length === 0) {
+        compression = Math.max(compression, -x);
+        lossPerMass -= (rate(x, v) + gravity) * v * step;
+        if (v < 0) loading.push([-x, rate(x, v) + gravity]);
+      }
       if (on && !touching) {
         touches.push(-v);
         if (leaves.length > 0) flightsS.push(now - leaveS);
         touchS = now;
       }
       if (!on && touching) {
+        if (leaves.length === 0) left = -x;
         leaves.push(v);
         leaveS = now;
         if (leaves.length === 1) contactS = now - touchS;
@@ -100,6 +120,7 @@ export function madeDrop(made: MadeDrop): { readonly run: PreparedRun; readonly 
   const truth: Truth = {
     impactSpeed: touches[0] ?? Number.NaN, reboundSpeed: leaves[0] ?? Number.NaN, velocityChange: (touches[0] ?? Number.NaN) + (leaves[0] ?? Number.NaN),
     contactS, flightsS, restitutions: leaves.map((leave, i) => leave / (touches[i] as number)), peak,
+    compression, compressionAtLiftOff: left, lossPerMass, loading,
   };
   return { run: prepared(made, acceleration, height), truth };
 }
@@ -115,7 +136,7 @@ function prepared(made: MadeDrop, acceleration: Float64Array, height: Float64Arr
   const rig = rigSchema.parse({
     rig: "Drop bench", gravity, slipRadius: { policy: "unloaded", lugs: "without" },
     loggers: { drop: { files: "logs/{run}.csv", kinds: ["drop"], clock: { kind: "rate", rateHz: made.rateHz }, channels: { hubAcceleration: { column: "a", unit: "m/s2", sign: 1, range: [-made.range, made.range] } } } },
-    drop: { filterClass: 1000, filterStandard: "SAE J211", restS: 0.2, carriageMass: 2.5, heightUncertainty: 0.0005 },
+    drop: { filterClass: 1000, filterStandard: "SAE J211", restS: 0.2, carriageMass: 2.5, massUncertainty: 0.02, heightUncertainty: 0.0005 },
   });
   const channels: Channel[] = [{ name: "hubAcceleration", unit: "m/s2", samples: acceleration, doubt: { noise: 0, offset: 1, relativeGain: made.gainUncertainty, calibration: "ACC-1" } }];
   if (made.heightNoise !== null) channels.push({ name: "dropHeight", unit: "m", samples: height, doubt: { noise: 0, offset: 0.0003, relativeGain: 0.001, calibration: "POT-1" } });

@@ -1,7 +1,7 @@
 import type { Rig } from "../../campaign/rigSchema.ts";
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
-import { frequencyClassFilter, minimumRateHz } from "../../numerics/filter.ts";
+import { frequencyClassCoefficients, frequencyClassFilter, minimumRateHz } from "../../numerics/filter.ts";
 import type { DropEvents } from "./dropEvents.ts";
 import type { DropSignal } from "./dropSignal.ts";
 
@@ -9,10 +9,14 @@ import type { DropSignal } from "./dropSignal.ts";
 export interface FilteredContact {
   readonly timesS: Float64Array;
   readonly acceleration: Float64Array;
+  /** the same samples before the filter */
+  readonly raw: Float64Array;
   /** the filtered samples of the rest */
   readonly rest: Float64Array;
   /** index of the largest sample of the first contact */
   readonly peak: number;
+  /** corner of one pass [Hz] */
+  readonly cornerHz: number;
   /** the filter in words */
   readonly filter: string;
 }
@@ -43,5 +47,5 @@ export function filteredContact(signal: DropSignal, events: DropEvents, drop: No
   if (peak < 0) return { contact: null, reason: "the first contact holds no sample", findings };
   const restEnd = timesS.findIndex((timeS) => timeS >= signal.rest.toS);
   const filter = `the two-pass filter of class ${drop.filterClass} (${drop.filterStandard})`;
-  return { contact: { timesS, acceleration, rest: acceleration.subarray(0, restEnd), peak, filter }, reason: "", findings };
+  return { contact: { timesS, acceleration, raw: slice, cornerHz: frequencyClassCoefficients(drop.filterClass, rateHz, drop.filterStandard).cornerHz, rest: acceleration.subarray(0, restEnd), peak, filter }, reason: "", findings };
 }

@@ -65,12 +65,28 @@ function startOf(decay: Decay, first: DecayPeak, last: DecayPeak): number[] {
   return [Math.abs(first.height), ratio, omega, first.height > 0 ? 0 : Math.PI, decay.rest, 1e-2 * Math.abs(first.height), 1e-2, 1e-2 * Math.abs(first.height)];
 }
 
+/** Mean of a short stretch. */
 interface Block {
   readonly timeS: number;
   readonly value: number;
 }
 
-function blockMeans(signal: DropSignal, fromS: number, toS: number, widthS: number): Block[] {
+/**
+ * Means of the acceleration over equal short stretches.
+ *
+ *   value = mean a,  timeS = mean t   over each stretch of about `widthS`
+ *
+ * [s], [m/s²]
+ *
+ * @param signal the zeroed acceleration
+ * @param fromS  start of the first stretch
+ * @param toS    no stretch reaches beyond
+ * @param widthS length of a stretch, rounded to whole samples, at least one
+ * @returns      the means in order
+ * @source       definition
+ * @checked      tests/processing/measures/damping.test.ts
+ */
+export function blockMeans(signal: DropSignal, fromS: number, toS: number, widthS: number): Block[] {
   const size = Math.max(1, Math.round(widthS / signal.intervalS));
   const from = signal.timesS.findIndex((timeS) => timeS >= fromS);
   const blocks: Block[] = [];

@@ -24,10 +24,9 @@ const level = 0.1;
  */
 export function pulseDuration(signal: DropSignal, contact: FilteredContact, clipped: boolean): Estimate<"s"> {
   if (clipped) return undetermined("s", "the acceleration was cut off at the sensor's range, so 10 % of the peak is unknown");
-  const threshold = level * (contact.acceleration[contact.peak] as number);
-  const start = crossingFrom(contact, -1, threshold);
-  const end = crossingFrom(contact, 1, threshold);
-  if (start === null || end === null) return undetermined("s", "the pulse does not come down to 10 % of its peak within the log");
+  const pulse = pulseAt(contact);
+  if (pulse === null) return undetermined("s", "the pulse does not come down to 10 % of its peak within the log");
+  const { start, end } = pulse;
   const noise = contact.rest.length > 1 ? standardDeviation(contact.rest) : 0;
   const row = (what: string, slope: number) => ({ cause: `noise at the ${what} of the pulse, ${signal.run}`, effect: noise / Math.abs(slope), sharedBy: null, degreesOfFreedom: signal.zeroDegreesOfFreedom });
   return estimateFrom(end.timeS - start.timeS, "s", `first contact between its crossings of 10 % of the peak, after ${contact.filter}`, [
@@ -38,7 +37,33 @@ export function pulseDuration(signal: DropSignal, contact: FilteredContact, clip
   ]);
 }
 
-function crossingFrom(contact: FilteredContact, direction: 1 | -1, threshold: number): { readonly timeS: number; readonly slope: number } | null {
+type Pulse = Pick<FilteredContact, "timesS" | "acceleration" | "peak">;
+
+interface Crossing {
+  readonly timeS: number;
+  readonly slope: number;
+}
+
+/**
+ * Where a pulse passes 10 % of its peak on either side.
+ *
+ *   a(t₁) = a(t₂) = 0.1 a_p
+ *
+ * Times [s] and slopes [m/s³] there, straight between samples.
+ *
+ * @param pulse times, accelerations and the index of the peak
+ * @returns     both crossings; null when the pulse does not come down on a side
+ * @source      10 % of peak: common practice of shock testing
+ * @checked     tests/processing/measures/dropMeasures.test.ts
+ */
+export function pulseAt(pulse: Pulse): { readonly start: Crossing; readonly end: Crossing } | null {
+  const threshold = level * (pulse.acceleration[pulse.peak] as number);
+  const start = crossingFrom(pulse, -1, threshold);
+  const end = crossingFrom(pulse, 1, threshold);
+  return start === null || end === null ? null : { start, end };
+}
+
+function crossingFrom(contact: Pulse, direction: 1 | -1, threshold: number): Crossing | null {
   for (let i = contact.peak; ; i += direction) {
     const here = contact.acceleration[i];
     const next = contact.acceleration[i + direction];
