@@ -37,7 +37,7 @@ export { decouple } from "./processing/conditioning/decouple.ts";
 export { revolutionWindow, type RevolutionWindow } from "./processing/conditioning/window.ts";
 export { zero } from "./processing/conditioning/zero.ts";
 export { deflectionCurveFrom } from "./processing/deflectionCurve.ts";
-export type { Band, Curve, CurveSide, DayResult, PullCurve, RunResult, RunVerdict, SoilResult, Trace } from "./processing/dayResult.ts";
+export type { Band, Curve, CurveSide, DayResult, PullCurve, RunResult, RunVerdict, SlipCurve, SoilResult, Trace } from "./processing/dayResult.ts";
 export { prepareRun, type Prepared } from "./processing/prepareRun.ts";
 export { find, type PreparedRun, type Reduced } from "./processing/preparedRun.ts";
 export { reduceRun } from "./processing/reduceRun.ts";
@@ -52,6 +52,7 @@ export { bekkerPressure } from "./models/pressureSinkage.ts";
 export { pullSlip } from "./models/pullSlip.ts";
 export { shearMobilised } from "./models/shearDisplacement.ts";
 export { pullCurvesFrom } from "./fitting/pullCurves.ts";
+export { curveAtSlip, slipAtValue } from "./fitting/readSlipCurve.ts";
 export { soilFrom } from "./fitting/soilResult.ts";
 // exporters: a recording as a file for other programs
 export { exportRun, type ExportFormat, type ExportedFile, type ExportedRun } from "./exporters/exportRun.ts";

@@ -23,6 +23,8 @@ export interface RunPlan {
   readonly setSlip: number | null;
   readonly setSpeedMps: number | null;
   readonly repeat: string | null;
+  /** how often this ground has been driven over, this time included; null = not stated, taken for the first time */
+  readonly pass: number | null;
   readonly block: string | null;
   readonly dropHeightM: number | null;
   readonly plate: { readonly shape: "circle" | "rectangle"; readonly widthM: number; readonly lengthM: number } | null;

@@ -156,6 +156,7 @@ function planOf(row: Row<RunRow>, id: string, sheetId: string, excluded: string 
     setSlip: values.slip ?? null,
     setSpeedMps: values.speed ?? null,
     repeat: values.repeat ?? null,
+    pass: values.pass ?? null,
     block: values.block ?? null,
     dropHeightM: values.height ?? null,
     plate,

@@ -199,6 +199,7 @@ export const rigSchema = z.strictObject({
     .strictObject({ circularPlateWidth: z.enum(["radius", "diameter"]).describe("what b means for a circular plate; k_c differs twofold") })
     .optional(),
   reportPullAtSlip: z.array(z.number().gt(0).lt(1)).default([0.2]).describe("slips at which the pull coefficient is reported. Default 0.2: common practice"),
+  reportSlipAtPull: z.array(z.number().gt(-1).lt(1)).default([0.1, 0.2]).describe("pull coefficients at which the slip is reported. Default 0.1 and 0.2: common practice"),
   tolerances: tolerancesSchema.prefault({}),
 });
 

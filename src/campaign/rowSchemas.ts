@@ -35,6 +35,7 @@ export const runRow = z
     slip: optionalQuantity(z.number().min(-1).max(1), "1", "set slip; driven positive, skid negative"),
     speed: optionalQuantity(notNegative, "m/s", "set carriage speed"),
     repeat: name.optional().describe("which repeat of its condition"),
+    pass: z.number().int().positive().optional().describe("how often the wheel has driven over this ground, this time included: 2 = once before, in the same rut; empty = 1. Passes are never pooled"),
     block: name.optional().describe("which block of the plan, e.g. a bed preparation"),
     height: optionalQuantity(positive, "m", "drop height; drop runs"),
     plate: choice(["circle", "rectangle"]).optional().describe("plate shape; plate runs"),

@@ -24,7 +24,7 @@ export interface FitPoint {
 
 /** A model fitted to observations, and how far to trust it. */
 export interface Fit {
-  /** model name, e.g. "saturating pull–slip curve" */
+  /** model name, e.g. "saturating slip curve" */
   readonly model: string;
   /** the formula as text, with units of its constants */
   readonly formula: string;

@@ -1,62 +1,110 @@
 import type { Rig } from "../campaign/rigSchema.ts";
+import type { Estimate } from "../core/estimate.ts";
 import type { Finding } from "../core/finding.ts";
 import type { FitPoint } from "../core/fit.ts";
 import { finding } from "../core/finding.ts";
 import { groupBy } from "../core/groupBy.ts";
 import type { PullCurve, RunResult } from "../processing/dayResult.ts";
-import { pullAt, pullBand, pullSlipFit } from "./pullSlipFit.ts";
-import type { PullPoint } from "./pullSlipFit.ts";
+import { bestEfficiency } from "./bestEfficiency.ts";
+import { chooseSlipCurve } from "./chooseSlipCurve.ts";
+import { curveAtSlip, curveBand, slipAtValue } from "./readSlipCurve.ts";
 import { barred, measureOf, refusedPoint } from "./refusedPoint.ts";
+import { simultaneousBand } from "./simultaneousBand.ts";
+import type { SlipPoint } from "./slipCurveFit.ts";
+import { selfPropelledPoint, towedPoint } from "./zeroPoints.ts";
 
 /**
- * One pull–slip curve per wheel and set load, over the traction runs of the day. Rejected, excluded and unread runs
- * appear as refused points with the reason; so do braked runs, whose skid is normalised by the other speed.
+ * One pull–slip curve per wheel, set load and pass, over the traction runs of the day, and what is read from it. Rejected,
+ * excluded and unread runs appear as refused points with the reason. Braked runs, whose skid is normalised by the carriage's
+ * speed, stand on a curve of both signs; the points without pull and without torque are read there, where there is one.
  *
  * @param runs   all runs of the day
- * @param rig    says at which slips the pull is reported
+ * @param rig    says at which slips the pull, and at which pulls the slip is reported
  * @returns      curves in order of first appearance on the run sheet
  * @source       common practice
  * @checked      tests/fitting/pullCurves.test.ts
  */
 export function pullCurvesFrom(runs: readonly RunResult[], rig: Rig): PullCurve[] {
   const traction = runs.filter((run) => run.plan.kind === "traction" && run.plan.wheel !== null && run.plan.setLoadN !== null);
-  const groups = groupBy(traction, (run) => `${run.plan.setLoadN} N, ${run.plan.wheel}`);
+  const groups = groupBy(traction, (run) => `${run.plan.setLoadN} N, pass ${passOf(run)}, ${run.plan.wheel}`);
   return [...groups.values()].map((group): PullCurve => {
-    const points: PullPoint[] = [];
-    const refused: FitPoint[] = [];
-    for (const run of group) {
-      const point = toPoint(run);
-      if ("kept" in point) refused.push(point);
-      else points.push(point);
-    }
-    const bare = pullSlipFit(points, refused);
-    const fit = { ...bare, findings: [...bare.findings, ...mixed(group, points)] };
-    const atSlip = rig.reportPullAtSlip.map((slip) => ({ slip, estimate: pullAt(fit, slip) }));
+    const driven = sorted(group, "pullCoefficient", false);
+    const chosen = chooseSlipCurve(driven.points, driven.refused, "P/W");
+    const curve = { ...chosen.curve, fit: { ...chosen.curve.fit, findings: [...chosen.curve.fit.findings, ...mixed(group, driven.points)] } };
+    const grossTraction = fitted(sorted(group, "grossTractionRatio", false), "T/(rW)");
+    const braked = sorted(group, "pullCoefficient", true);
+    const bothSigns = braked.points.length === driven.points.length ? null : { pull: fitted(braked, "P/W"), grossTraction: fitted(sorted(group, "grossTractionRatio", true), "T/(rW)") };
+    const { pull, gross } = bothSigns === null ? { pull: curve, gross: grossTraction } : { pull: bothSigns.pull, gross: bothSigns.grossTraction };
     const first = group[0] as RunResult;
-    return { wheel: first.plan.wheel as string, setLoadN: first.plan.setLoadN as number, fit, band: pullBand(fit), atSlip };
+    return {
+      ...curve,
+      wheel: first.plan.wheel as string,
+      setLoadN: first.plan.setLoadN as number,
+      pass: passOf(first),
+      candidates: chosen.candidates,
+      choice: chosen.choice,
+      band: curveBand(curve),
+      simultaneousBand: simultaneousBand(curve),
+      atSlip: rig.reportPullAtSlip.map((slip) => ({ slip, estimate: curveAtSlip(curve, slip) })),
+      atPull: rig.reportSlipAtPull.map((wanted) => ({ pull: wanted, estimate: slipAtValue(curve, wanted, "a pull coefficient") })),
+      grossTraction,
+      bestEfficiency: bestEfficiency(curve, grossTraction),
+      bothSigns,
+      selfPropelled: selfPropelledPoint(pull),
+      towed: towedPoint(pull, gross),
+    };
   });
 }
 
-function toPoint(run: RunResult): PullPoint | FitPoint {
+/** How often the ground had been driven over, this time included: the first time where nothing is said. */
+function passOf(run: RunResult): number {
+  return run.plan.pass ?? 1;
+}
+
+function fitted({ points, refused }: { readonly points: readonly SlipPoint[]; readonly refused: readonly FitPoint[] }, quantity: string): PullCurve["grossTraction"] {
+  const { curve } = chooseSlipCurve(points, refused, quantity);
+  return { ...curve, band: curveBand(curve) };
+}
+
+function sorted(group: readonly RunResult[], name: string, withBraked: boolean): { readonly points: SlipPoint[]; readonly refused: FitPoint[] } {
+  const points: SlipPoint[] = [];
+  const refused: FitPoint[] = [];
+  for (const run of group) {
+    const point = toPoint(run, name, withBraked);
+    if ("kept" in point) refused.push(point);
+    else points.push(point);
+  }
+  return { points, refused };
+}
+
+function toPoint(run: RunResult, name: string, withBraked: boolean): SlipPoint | FitPoint {
   const slip = measureOf(run, "slip");
   const skid = measureOf(run, "skid");
-  const pull = measureOf(run, "pullCoefficient");
-  const refuse = (reason: string): FitPoint => refusedPoint(run, slip?.estimate.value ?? (skid === null ? run.plan.setSlip : -Math.abs(skid.estimate.value)), pull?.estimate.value, reason);
+  const value = measureOf(run, name);
+  const place = slip?.estimate ?? (skid === null ? null : negative(skid.estimate));
+  const refuse = (reason: string): FitPoint => refusedPoint(run, place?.value ?? run.plan.setSlip, value?.estimate.value, reason);
   const reason = barred(run);
   if (reason !== null) return refuse(reason);
-  if (slip === null && skid !== null) return refuse("braked: skid is normalised by the carriage speed and follows another curve");
-  if (slip === null || pull === null) return refuse(`no ${slip === null ? "slip" : "pull coefficient"} was measured`);
-  for (const measure of [slip, pull]) {
-    if (measure.estimate.standardUncertainty === null) return refuse(`${measure.label.toLowerCase()} has no uncertainty: ${measure.estimate.method}`);
+  if (slip === null && skid !== null && !withBraked) return refuse("braked: its skid, counted from the carriage's speed, stands on the curve of both signs");
+  if (place === null || value === null) return refuse(`no ${place === null ? "slip" : (inWords[name] ?? name)} was measured`);
+  for (const measure of [slip ?? skid, value]) {
+    if (measure?.estimate.standardUncertainty === null) return refuse(`${measure.label.toLowerCase()} has no uncertainty: ${measure.estimate.method}`);
   }
-  return { run: run.plan.id, slip: slip.estimate, pull: pull.estimate, setSlip: run.plan.setSlip };
+  return { run: run.plan.id, slip: place, value: value.estimate, setSlip: run.plan.setSlip };
+}
+
+const inWords: Readonly<Record<string, string>> = { pullCoefficient: "pull coefficient", grossTractionRatio: "gross traction ratio" };
+
+function negative(skid: Estimate): Estimate {
+  return { ...skid, value: -skid.value, budget: skid.budget.map((row) => ({ ...row, effect: -row.effect })) };
 }
 
 /** Runs at different speeds do not belong on one curve. */
-function mixed(group: readonly RunResult[], points: readonly PullPoint[]): Finding[] {
+function mixed(group: readonly RunResult[], points: readonly SlipPoint[]): Finding[] {
   const used = new Set(points.map((point) => point.run));
   const speeds = new Set(group.filter((run) => used.has(run.plan.id)).map((run) => run.plan.setSpeedMps));
   if (speeds.size < 2) return [];
   const shown = [...speeds].map((speed) => (speed === null ? "not stated" : `${speed * 1000} mm/s`)).join(", ");
   return [finding("mixed-speeds", "look", `The runs on this curve were set to different speeds (${shown}); pull and sinkage change with speed. Fit them apart.`)];
 }
+

@@ -94,14 +94,50 @@ export interface Band {
   readonly high: readonly number[];
 }
 
-/** Pull coefficient against slip of one wheel at one load. */
-export interface PullCurve {
+/** Forms a curve over slip may take; see `slipShape`. */
+export type SlipShapeName = "saturating" | "saturatingFall" | "monotone";
+
+/** A fitted curve over slip, and the form that reads it. Slip positive when driven, minus the skid when braked. */
+export interface SlipCurve {
+  readonly shape: SlipShapeName;
+  /** slips of the monotone form's knots; the other forms have none */
+  readonly knots: readonly number[];
+  readonly fit: Fit;
+}
+
+/** A form that was tried on the same runs. */
+export interface CurveCandidate extends SlipCurve {
+  /** root mean square error at the inner slips, each left out in turn and read from the rest; null = could not be worked out */
+  readonly heldOutError: number | null;
+  readonly chosen: boolean;
+}
+
+/** Pull coefficient against driven slip of one wheel at one load in one pass, and what is read from it. */
+export interface PullCurve extends SlipCurve {
   readonly wheel: string;
   readonly setLoadN: number;
-  readonly fit: Fit;
-  /** null when the fit is undetermined */
+  /** how often this ground had been driven over, this time included */
+  readonly pass: number;
+  /** every form that was tried */
+  readonly candidates: readonly CurveCandidate[];
+  /** why this form */
+  readonly choice: string;
+  /** at any one slip the curve lies inside with 95 %; null when the fit is undetermined */
   readonly band: Band | null;
+  /** the whole curve at once lies inside with 95 % */
+  readonly simultaneousBand: Band | null;
   readonly atSlip: readonly { readonly slip: number; readonly estimate: Estimate<"1"> }[];
+  /** slip at which the pull coefficient is reached */
+  readonly atPull: readonly { readonly pull: number; readonly estimate: Estimate<"1"> }[];
+  /** gross traction ratio against driven slip */
+  readonly grossTraction: SlipCurve & { readonly band: Band | null };
+  readonly bestEfficiency: { readonly efficiency: Estimate<"1">; readonly slip: Estimate<"1"> };
+  /** driven and braked runs on one curve each; null when no braked run counts */
+  readonly bothSigns: { readonly pull: SlipCurve & { readonly band: Band | null }; readonly grossTraction: SlipCurve & { readonly band: Band | null } } | null;
+  /** slip at no pull */
+  readonly selfPropelled: Estimate<"1">;
+  /** slip and pull coefficient at no torque */
+  readonly towed: { readonly slip: Estimate<"1">; readonly pull: Estimate<"1"> };
 }
 
 /** Scatter between repeats of the same condition, pooled over all conditions that have repeats. */

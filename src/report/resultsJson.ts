@@ -1,6 +1,7 @@
 import type { BedRecord, WheelRecord } from "../campaign/campaign.ts";
 import type { DayResult } from "../processing/dayResult.ts";
 import { bandJson, fitJson } from "./fitJson.ts";
+import { pullCurveJson } from "./pullCurveJson.ts";
 import { findingJson, runJson } from "./runJson.ts";
 import { estimateJson, finite, sortedJson, stableJson } from "./stableJson.ts";
 import type { Json } from "./stableJson.ts";
@@ -52,13 +53,7 @@ export function resultsJson(day: DayResult): string {
       runs: pair.runs,
       differences: pair.differences.map(({ measure, withCore, bare, core }) => ({ measure, withCore: estimateJson(withCore), bare: estimateJson(bare), core: estimateJson(core) })),
     })),
-    pullCurves: day.pullCurves.map((curve) => ({
-      wheel: curve.wheel,
-      setLoadN: finite(curve.setLoadN),
-      fit: fitJson(curve.fit),
-      band: bandJson(curve.band),
-      atSlip: curve.atSlip.map((point) => ({ slip: finite(point.slip), estimate: estimateJson(point.estimate) })),
-    })),
+    pullCurves: day.pullCurves.map(pullCurveJson),
     repeatability: day.repeatability.map((row) => ({
       measure: row.measure,
       unit: row.unit,

@@ -29,7 +29,7 @@ export function resultsSchema(): Schema {
       deflections: list(object({ wheel: text, runs: list(text), loadN: list(number), deflectionM: list(number), uncertaintyM: list(number, "standard uncertainty of each deflection") })),
       circumferences: list(object({ wheel: text, setLoadN: number, measure: text, runs: list(text), mean: ref("estimate"), range: ref("estimate"), amplitude: ref("estimate"), fit: ref("fit") }), "a measure round a wheel, from contact angles"),
       coreDifferences: list(object({ wheel: text, frame: text, setLoadN: number, runs: list(text), differences: list(object({ measure: text, withCore: ref("estimate"), bare: ref("estimate"), core: ref("estimate") })) }), "a wheel with its core less its bare frame"),
-      pullCurves: list(object({ wheel: text, setLoadN: number, fit: ref("fit"), band: orNull(ref("band")), atSlip: list(object({ slip: number, estimate: ref("estimate") })) })),
+      pullCurves: list(ref("pullCurve")),
       repeatability: list(
         object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number })) }),
       ),
@@ -54,6 +54,9 @@ const hash: Schema = { type: "string", pattern: "^[0-9a-f]{64}$" };
 const unit: Schema = { enum: Object.keys(units) };
 const free: Schema = { type: "object", additionalProperties: { anyOf: [object({ value: number, unit }), object({ text })] } };
 
+const shapeName: Schema = { enum: ["saturating", "saturatingFall", "monotone"] };
+const slipCurve: Schema = { shape: shapeName, knots: { type: "array", items: number, description: "slips of the monotone form's knots" }, fit: ref("fit"), band: orNull(ref("band")) };
+
 const definitions: Schema = {
   budgetRow: object({ cause: text, effect: { ...number, description: "signed change of the value per one standard uncertainty of the cause" }, sharedBy: orNull(text), degreesOfFreedom: number }),
   estimate: {
@@ -77,6 +80,23 @@ const definitions: Schema = {
     residuals: list(number, "y − model(x) of the kept points, in order"),
     findings: list(ref("finding")),
   }),
+  slipCurve: object(slipCurve),
+  pullCurve: object({
+    wheel: text,
+    setLoadN: number,
+    pass: count,
+    ...slipCurve,
+    simultaneousBand: { ...orNull(ref("band")), description: "holds the whole curve at once with 95 %; band holds it at any one slip" },
+    candidates: list(object({ shape: shapeName, knots: list(number), fit: ref("fit"), heldOutError: number, chosen: yesNo }), "every form that was tried on the same runs"),
+    choice: text,
+    atSlip: list(object({ slip: number, estimate: ref("estimate") })),
+    atPull: list(object({ pull: number, estimate: ref("estimate") }), "slip at which a pull coefficient is reached"),
+    grossTraction: ref("slipCurve"),
+    bestEfficiency: object({ efficiency: ref("estimate"), slip: ref("estimate") }),
+    bothSigns: { ...orNull(object({ pull: ref("slipCurve"), grossTraction: ref("slipCurve") })), description: "driven and braked runs together; slip below zero is minus the skid 1 − rω/v" },
+    selfPropelled: { ...ref("estimate"), description: "slip at no pull" },
+    towed: object({ slip: ref("estimate"), pull: ref("estimate") }),
+  }),
   wheel: object({ id: text, radiusM: number, widthM: number, massKg: number, lugs: number, lugHeightM: number, flexible: yesNo, description: text, bareFrame: orNull(text), factors: free, line: count }),
   bed: object({ id: text, densityKgM3: number, moisture: number, targetGradientPaM: number, remark: text, more: free, line: count }),
   plan: object({
@@ -88,6 +108,7 @@ const definitions: Schema = {
     setSlip: number,
     setSpeedMps: number,
     repeat: orNull(text),
+    pass: orNull(count),
     block: orNull(text),
     dropHeightM: number,
     plate: orNull(object({ shape: { enum: ["circle", "rectangle"] }, widthM: number, lengthM: number })),

@@ -66,6 +66,7 @@ function planJson(plan: RunPlan): Json {
     setSlip: plan.setSlip,
     setSpeedMps: plan.setSpeedMps,
     repeat: plan.repeat,
+    pass: plan.pass,
     block: plan.block,
     dropHeightM: plan.dropHeightM,
     plate: plan.plate === null ? null : { shape: plan.plate.shape, widthM: plan.plate.widthM, lengthM: plan.plate.lengthM },

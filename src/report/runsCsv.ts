@@ -11,6 +11,7 @@ const planColumns: readonly (readonly [string, (run: RunResult) => string | numb
   ["set slip [1]", (run) => run.plan.setSlip],
   ["set speed [m/s]", (run) => run.plan.setSpeedMps],
   ["repeat", (run) => run.plan.repeat],
+  ["pass", (run) => run.plan.pass],
   ["block", (run) => run.plan.block],
   ["drop height [m]", (run) => run.plan.dropHeightM],
   ["plate width [m]", (run) => run.plan.plate?.widthM ?? null],

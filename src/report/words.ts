@@ -68,6 +68,7 @@ export function setPoints(plan: RunPlan): string {
   if (plan.plate !== null) parts.push(plan.plate.shape === "circle" ? `circle ⌀ ${plainNumber(plan.plate.widthM * 1000)} mm` : `rectangle ${plainNumber(plan.plate.widthM * 1000)} × ${plainNumber(plan.plate.lengthM * 1000)} mm`);
   if (plan.normalStressPa !== null) parts.push(`${plainNumber(plan.normalStressPa / 1000)} kPa`);
   if (plan.contactAngleRad !== null) parts.push(`contact at ${plainNumber((plan.contactAngleRad * 180) / Math.PI)}°`);
+  if (plan.pass !== null) parts.push(`pass ${plan.pass}`);
   if (plan.repeat !== null) parts.push(`repeat ${plan.repeat}`);
   return parts.join(", ");
 }

@@ -17,7 +17,7 @@ test("runs that do not count stand on the curve with their reasons", () => {
   const curves = pullCurvesFrom(
     [
       ...sound,
-      traction("skid", -0.1, {}, { skid: 0.1, pullCoefficient: -0.3 }),
+      traction("skid", -0.1, {}, { skid: 0.1, pullCoefficient: -0.3, grossTractionRatio: -0.15 }),
       traction("out", 0.3, { verdict: "excluded", reasons: ["wheel hit the wall"] }),
       traction("bad", 0.3, { verdict: "repeat", reasons: ["clipped"] }),
       traction("lost", 0.3, { verdict: "unread", reasons: ["no file"] }, {}),
@@ -49,4 +49,32 @@ test("different speeds on one curve are said", () => {
   const codes = (runs: readonly RunResult[]) => pullCurvesFrom(runs, rig())[0]?.fit.findings.map((entry) => entry.code);
   expect(codes([...sound, traction("fast", 0.5, {}, { slip: 0.5, pullCoefficient: truth(0.5) }, 0.1)])).toContain("mixed-speeds");
   expect(codes(sound)).not.toContain("mixed-speeds");
+});
+
+test("passes never share a curve, and nothing stated is the first", () => {
+  const second = sound.map((run) => ({ ...run, plan: { ...run.plan, id: `${run.plan.id}p2`, pass: 2 } }));
+  const first = sound.map((run) => ({ ...run, plan: { ...run.plan, id: `${run.plan.id}p1`, pass: 1 } }));
+  const curves = pullCurvesFrom([...sound, ...first, ...second], rig());
+  expect(curves.map(({ pass, fit }) => [pass, fit.points.length])).toEqual([[1, 10], [2, 5]]);
+});
+
+test("braked runs stand on a curve of both signs, where the points without pull and without torque are read", () => {
+  const odd = (rise: number, scale: number, level: number) => (slip: number): number => Math.sign(slip) * rise * (1 - Math.exp(-Math.abs(slip) / scale)) + level;
+  const [pull, gross] = [odd(0.45, 0.18, -0.12), odd(0.5, 0.15, 0.03)];
+  const at = (slip: number): RunResult => traction(`r${slip}`, slip, {}, slip < 0 ? { skid: -slip, pullCoefficient: pull(slip), grossTractionRatio: gross(slip) } : { slip, pullCoefficient: pull(slip), grossTractionRatio: gross(slip) });
+  const [curve] = pullCurvesFrom([-0.3, -0.15, -0.05, 0.05, 0.1, 0.2, 0.4, 0.6].map(at), rig({ reportSlipAtPull: [0.1, 0.4] }));
+  expect(curve?.bothSigns?.pull.fit.points.filter(({ kept }) => kept)).toHaveLength(8);
+  expect(curve?.fit.points.filter(({ kept }) => kept)).toHaveLength(5);
+  expect(curve?.towed.slip.value).toBeCloseTo(0.15 * Math.log(1 - 0.03 / 0.5), 5);
+  expect(curve?.towed.pull.value).toBeCloseTo(pull(0.15 * Math.log(1 - 0.03 / 0.5)), 5);
+  expect(curve?.selfPropelled.value).toBeCloseTo(-0.18 * Math.log(1 - 0.12 / 0.45), 5);
+  expect(curve?.bestEfficiency.efficiency.value).toBeGreaterThan(0.2);
+  expect(curve?.atPull[0]?.estimate.value).toBeCloseTo(-0.18 * Math.log(1 - 0.22 / 0.45), 5);
+  expect(curve?.atPull[1]?.estimate.standardUncertainty).toBeNull();
+  // slip moves the other way than skid: the slip's own uncertainty keeps its size
+  expect(curve?.bothSigns?.pull.fit.points.find(({ run }) => run === "r-0.15")?.x).toBe(-0.15);
+});
+
+test("a wheel that was only driven has no curve of both signs", () => {
+  expect(pullCurvesFrom(sound, rig())[0]?.bothSigns).toBeNull();
 });

@@ -128,7 +128,7 @@ export function madeDrop(made: MadeDrop): { readonly run: PreparedRun; readonly 
 export const wheel: WheelRecord = { id: "W1", radiusM: 0.1, widthM: 0.08, massKg: 2, lugs: 0, lugHeightM: 0, flexible: true, description: "", bareFrame: null, factors: {}, line: 2 };
 
 export const plan: RunPlan = {
-  id: "D1", sheetId: "D1", kind: "drop", wheel: "W1", bed: null, setLoadN: null, setSlip: null, setSpeedMps: null, repeat: null, block: null, dropHeightM: 0.1,
+  id: "D1", sheetId: "D1", kind: "drop", wheel: "W1", bed: null, setLoadN: null, setSlip: null, setSpeedMps: null, repeat: null, pass: null, block: null, dropHeightM: 0.1,
   plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, remark: "", excluded: null, line: 2, more: {},
 };
 

@@ -61,7 +61,7 @@ export function estimate<U extends Unit>(value: number, u: number, unit: U, degr
 }
 
 function plan(id: string, kind: RunPlan["kind"], rest: Partial<RunPlan> = {}): RunPlan {
-  return { id, sheetId: id, kind, wheel: "W1", bed: "B1", setLoadN: null, setSlip: null, setSpeedMps: null, repeat: "1", block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "", excluded: null, line: 2, more: {}, ...rest };
+  return { id, sheetId: id, kind, wheel: "W1", bed: "B1", setLoadN: null, setSlip: null, setSpeedMps: null, repeat: "1", pass: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "", excluded: null, line: 2, more: {}, ...rest };
 }
 
 function result(of: RunPlan, rest: Partial<RunResult> = {}): RunResult {
@@ -152,11 +152,28 @@ function pullCurve(wheel: string, w: number, load: number, l: number): DayResult
   const model = (s: number): number => (0.42 - 0.03 * l) * (1 - Math.exp(-s / 0.09)) - 0.05 * (w + 1);
   const open = w === 2 && l === 1;
   const x = Array.from({ length: 20 }, (_, i) => 0.02 + i * 0.02);
+  const nothing = undetermined("1", "Fewer than four slips stand apart.");
+  const band = open ? null : { x, value: x.map(model), low: x.map((s) => model(s) - 0.015), high: x.map((s) => model(s) + 0.015) };
+  const curve = {
+    shape: "saturating" as const,
+    knots: [],
+    band,
+    fit: fit("saturating slip curve", "μ = A·(1 − e^(−s/B)) − C", [["amplitude", "A", open ? undetermined("1", "Fewer than four slips stand apart.") : estimate(0.42, 0.01, "1", 5)]], points([0.05, 0.1, 0.15, 0.2, 0.4], model, 0.008, "T"), open ? "undetermined" : "determined"),
+  };
   return {
     wheel,
     setLoadN: load,
-    fit: fit("saturating pull–slip curve", "μ = A·(1 − e^(−s/B)) − C", [["amplitude", "A", open ? undetermined("1", "Fewer than four slips stand apart.") : estimate(0.42, 0.01, "1", 5)]], points([0.05, 0.1, 0.15, 0.2, 0.4], model, 0.008, "T"), open ? "undetermined" : "determined"),
-    band: open ? null : { x, value: x.map(model), low: x.map((s) => model(s) - 0.015), high: x.map((s) => model(s) + 0.015) },
+    pass: 1,
+    ...curve,
+    simultaneousBand: band === null ? null : { ...band, low: x.map((s) => model(s) - 0.02), high: x.map((s) => model(s) + 0.02) },
+    candidates: [{ ...curve, heldOutError: 0.004, chosen: true }, { ...curve, shape: "monotone", knots: [0.1, 0.2], heldOutError: null, chosen: false }],
+    choice: "the simplest within one standard error of the least.",
+    atPull: [{ pull: 0.1, estimate: open ? nothing : estimate(0.06, 0.004, "1", 5) }],
+    grossTraction: curve,
+    bestEfficiency: { efficiency: open ? nothing : estimate(0.55, 0.02, "1", 5), slip: open ? nothing : estimate(0.12, 0.01, "1", 5) },
+    bothSigns: w === 0 ? { pull: curve, grossTraction: curve } : null,
+    selfPropelled: open ? nothing : estimate(0.02, 0.003, "1", 5),
+    towed: { slip: nothing, pull: nothing },
     atSlip: [{ slip: 0.2, estimate: open ? undetermined("1", "Fewer than four slips stand apart.") : estimate(model(0.2), 0.006 + 0.002 * l, "1", 5) }],
   };
 }

@@ -27,7 +27,7 @@ export function repeatsFindings(runs: readonly RunResult[], campaign: Campaign):
   const repeats = runs.flatMap((run, order) => {
     const pull = pick(run, "pullCoefficient");
     const counts = run.plan.kind === "traction" && (run.verdict === "go" || run.verdict === "look");
-    return !counts || pull === null ? [] : [{ condition: `${run.plan.wheel}, ${run.plan.setLoadN} N, slip ${run.plan.setSlip}, ${run.plan.setSpeedMps} m/s`, run: run.plan.id, order, bed: run.plan.bed, pull }];
+    return !counts || pull === null ? [] : [{ condition: `${run.plan.wheel}, ${run.plan.setLoadN} N, slip ${run.plan.setSlip}, ${run.plan.setSpeedMps} m/s, pass ${run.plan.pass ?? 1}`, run: run.plan.id, order, bed: run.plan.bed, pull }];
   });
   return [...groupBy(repeats, (repeat) => repeat.condition)].flatMap(([condition, group]) => [...sameBed(group, campaign), ...trend(condition, group, campaign)]);
 }
