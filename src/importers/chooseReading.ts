@@ -1,10 +1,10 @@
 import { InputError } from "../core/errors.ts";
 import type { Issue } from "../core/errors.ts";
 import type { ReadOptions } from "./contract.ts";
-import type { Decoded } from "./decode.ts";
 import { decimalOf, delimiterEvidence, delimiterName, readings } from "./dialect.ts";
 import type { Reading } from "./dialect.ts";
 import { columnsNamed } from "./headings.ts";
+import type { Glance } from "./lines.ts";
 import { decimalBeside, ungrouped } from "./thousands.ts";
 
 /** The one way to read a log, with its reasons. */
@@ -21,7 +21,7 @@ export interface Choice {
 const declareHint = "Declare delimiter: and decimal: for this logger in rig.yaml";
 
 /** The only reading that bytes and description allow. @throws InputError showing the readings, where there is none or more than one */
-export function chooseReading(file: Decoded, fileName: string, options: ReadOptions): Choice {
+export function chooseReading(glance: Glance, fileName: string, options: ReadOptions): Choice {
   const names = [...new Set(options.columns)];
   const unfit = unfitOptions(fileName, options);
   if (unfit.length > 0) throw new InputError(unfit);
@@ -29,10 +29,10 @@ export function chooseReading(file: Decoded, fileName: string, options: ReadOpti
   const dateName = options.clock.kind === "wall" ? (options.clock.dateColumn ?? null) : null;
   const stampNames = [timeName, dateName].filter((name) => name !== null);
   const needed = [...new Set([...names, ...stampNames])];
-  const found = readings(file, { ...options, columns: needed });
+  const found = readings(glance, { ...options, columns: needed });
   const missing = (one: Reading): string[] => needed.filter((name) => columnsNamed(one.headings, name).length === 0);
   const fit = found.fit.filter((one) => missing(one).length === 0);
-  if (fit.length === 0) throw new InputError(noReading(file, fileName, options, needed, found.misfit));
+  if (fit.length === 0) throw new InputError(noReading(glance, fileName, options, needed, found.misfit));
   if (fit.length > 1) throw new InputError([ambiguousDelimiter(fit, fileName)]);
   const reading = fit[0] as Reading;
   const at = placeOf(fileName, reading.headerLine);
@@ -99,7 +99,7 @@ function ambiguousDelimiter(fit: readonly Reading[], fileName: string): Issue {
 }
 
 /** Says what stands there instead of the wanted columns. */
-function noReading(file: Decoded, fileName: string, options: ReadOptions, needed: readonly string[], misfit: readonly Reading[]): Issue[] {
+function noReading(glance: Glance, fileName: string, options: ReadOptions, needed: readonly string[], misfit: readonly Reading[]): Issue[] {
   const uneven = misfit.find((one) => needed.every((name) => columnsNamed(one.headings, name).length > 0));
   if (uneven !== undefined) {
     const counts = [...new Set(uneven.sample.map((row) => row.length))].sort((a, b) => a - b).slice(0, 5).join(", ");
@@ -108,10 +108,10 @@ function noReading(file: Decoded, fileName: string, options: ReadOptions, needed
     return [{ code, at: `${fileName} from line ${uneven.firstRowLine}`, message: `expected ${uneven.headings.length} cells in a row, as ${uneven.headerLine === 0 ? "most rows have" : `line ${uneven.headerLine} has headings`}, found ${counts}, parted by ${delimiterName(uneven.delimiter)}${twofold}`, hint: twofold === "" ? declareHint : "Export the log with another delimiter, or with a decimal point" }];
   }
   if (options.delimiter !== undefined) {
-    const [other] = readings(file, { ...options, columns: needed, delimiter: undefined }).fit;
+    const [other] = readings(glance, { ...options, columns: needed, delimiter: undefined }).fit;
     if (other !== undefined) return [{ code: "wrong-delimiter", at: placeOf(fileName, other.headerLine), message: `expected columns parted by ${delimiterName(options.delimiter)} as declared, found ${delimiterName(other.delimiter)}`, hint: "Correct or remove delimiter: in rig.yaml" }];
   }
-  const shaped = readings(file, { ...options, columns: [] });
+  const shaped = readings(glance, { ...options, columns: [] });
   const there = (one: Reading): number => needed.filter((name) => columnsNamed(one.headings, name).length > 0).length;
   const best = [...shaped.fit, ...shaped.misfit].sort((a, b) => there(b) - there(a))[0];
   if (best === undefined) {

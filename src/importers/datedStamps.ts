@@ -8,7 +8,7 @@ import { shown } from "./shown.ts";
 import { columnDate, countedDate } from "./stampDate.ts";
 import type { StampDate } from "./stampDate.ts";
 import { clockProblem, stampReader } from "./stamps.ts";
-import type { StampReader } from "./stamps.ts";
+import type { StampOrigin, StampReader } from "./stamps.ts";
 
 /** Stamps of the rows; where date and time stand in two cells, the first of the two is handed in first. */
 export interface RowStamps extends StampReader {
@@ -18,7 +18,7 @@ export interface RowStamps extends StampReader {
 const isoDate = "yyyy-MM-dd";
 
 /** The reader of a text log's stamps; null where the clock has none. @throws InputError where the clock cannot tell moments */
-export function datedStamps(clock: ClockFormat, choice: Choice, file: Decoded, fileName: string): RowStamps | null {
+export function datedStamps(clock: ClockFormat, choice: Choice, file: Pick<Decoded, "bytes" | "text">, fileName: string, origin: StampOrigin | null = null): RowStamps | null {
   if (clock.kind !== "wall" && clock.kind !== "iso") return null;
   const at = `${fileName} line ${choice.reading.firstRowLine}, column "${clock.column}"`;
   const refuse = (code: string, message: string, hint: string): InputError => new InputError([{ code, at, message: `expected ${message}`, hint }]);
@@ -30,10 +30,10 @@ export function datedStamps(clock: ClockFormat, choice: Choice, file: Decoded, f
   const example = choice.reading.sample[0]?.[choice.timeColumn ?? 0] ?? "";
   const problem = example === "" ? null : clockProblem(clock, example, dateFormat);
   if (problem !== null) throw refuse("incomplete-clock", problem, "Correct clock: in rig.yaml");
-  if (clock.kind !== "wall" || dateFormat === null) return { ...stampReader(clock, file.bytes, file.text), firstHalf: null };
-  if (clock.dateColumn === undefined) return { ...stampReader(clock, file.bytes, file.text, firstDate(clock, dateFormat, choice, fileName)), firstHalf: null };
+  if (clock.kind !== "wall" || dateFormat === null) return { ...stampReader(clock, file.bytes, file.text, null, origin), firstHalf: null };
+  if (clock.dateColumn === undefined) return { ...stampReader(clock, file.bytes, file.text, firstDate(clock, dateFormat, choice, fileName), origin), firstHalf: null };
   const date = columnDate(dateFormat, file.bytes, file.text);
-  const reader = stampReader(clock, file.bytes, file.text, date);
+  const reader = stampReader(clock, file.bytes, file.text, date, origin);
   const dateFirst = (choice.dateColumn as number) < (choice.timeColumn as number);
   let from = 0;
   let to = 0;

@@ -13,6 +13,7 @@ export interface Decoded {
 }
 
 const sampleBytes = 65_536;
+export const notUtf8 = "bytes that are not valid UTF-8, so one byte a character";
 // TextDecoder knows Latin-1 as windows-1252, which adds printable signs where ISO 8859-1 has control codes.
 const labels: Readonly<Record<Encoding, string>> = { "utf-8": "UTF-8", "utf-16le": "UTF-16LE", "utf-16be": "UTF-16BE", latin1: "Latin-1" };
 
@@ -25,18 +26,31 @@ export function decode(bytes: Uint8Array, fileName: string, declared?: Encoding)
   const body = mark === null ? bytes : bytes.subarray(mark.length);
   const found = mark !== null ? { encoding: mark.encoding, why: "byte-order mark" } : declared !== undefined ? { encoding: declared, why: "declared" } : guess(body);
   if (declared === "utf-8" && !validUtf8(body)) {
-    return { code: "wrong-encoding", at: fileName, message: "expected UTF-8 as declared, found bytes that are not valid UTF-8", hint: "Declare encoding: latin1 in rig.yaml, or save the log as UTF-8" };
+    return badUtf8(fileName);
   }
   const wide = found.encoding === "utf-16le" || found.encoding === "utf-16be";
   const narrow = wide ? narrowed(body, found.encoding) : body;
   if (narrow.subarray(0, Math.min(sampleBytes, endOfText(narrow))).includes(0)) {
     return { code: "not-text", at: fileName, message: "expected a text log, found zero bytes as in a binary file", hint: "Export the log as delimited text" };
   }
-  const decoder = new TextDecoder(found.encoding === "latin1" ? "latin1" : "utf-8", { ignoreBOM: true });
-  return { bytes: narrow, encoding: found.encoding, text: (from, to) => decoder.decode(narrow.subarray(from, to)), evidence: `encoding ${labels[found.encoding]}: ${found.why}` };
+  return { bytes: narrow, encoding: found.encoding, text: textOf(narrow, found.encoding), evidence: encodingEvidence(found.encoding, found.why) };
 }
 
-function byteOrderMark(bytes: Uint8Array): { readonly encoding: Encoding; readonly length: number } | null {
+export function badUtf8(fileName: string): Issue {
+  return { code: "wrong-encoding", at: fileName, message: "expected UTF-8 as declared, found bytes that are not valid UTF-8", hint: "Declare encoding: latin1 in rig.yaml, or save the log as UTF-8" };
+}
+
+export function encodingEvidence(encoding: Encoding, why: string): string {
+  return `encoding ${labels[encoding]}: ${why}`;
+}
+
+/** Characters between two bytes; UTF-16 was made UTF-8 before. */
+export function textOf(bytes: Uint8Array, encoding: Encoding): Decoded["text"] {
+  const decoder = new TextDecoder(encoding === "latin1" ? "latin1" : "utf-8", { ignoreBOM: true });
+  return (from, to) => decoder.decode(bytes.subarray(from, to));
+}
+
+export function byteOrderMark(bytes: Uint8Array): { readonly encoding: Encoding; readonly length: number } | null {
   if (bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf) return { encoding: "utf-8", length: 3 };
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return { encoding: "utf-16le", length: 2 };
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return { encoding: "utf-16be", length: 2 };
@@ -51,11 +65,11 @@ function guess(bytes: Uint8Array): { readonly encoding: Encoding; readonly why: 
   if (zeros[1] > 0.7 * half && zeros[0] < 0.1 * half) return { encoding: "utf-16le", why: "every second byte is zero, no byte-order mark" };
   if (zeros[0] > 0.7 * half && zeros[1] < 0.1 * half) return { encoding: "utf-16be", why: "every first byte is zero, no byte-order mark" };
   if (validUtf8(bytes)) return { encoding: "utf-8", why: "all bytes are valid UTF-8" };
-  return { encoding: "latin1", why: "bytes that are not valid UTF-8, so one byte a character" };
+  return { encoding: "latin1", why: notUtf8 };
 }
 
 /** A crash can cut the last character in two; that alone does not make a file Latin-1. */
-function validUtf8(bytes: Uint8Array): boolean {
+export function validUtf8(bytes: Uint8Array): boolean {
   if (isUtf8(bytes)) return true;
   for (let back = 1; back <= 3 && back <= bytes.length; back++) {
     const lead = bytes[bytes.length - back] as number;

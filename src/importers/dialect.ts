@@ -1,10 +1,9 @@
-import type { Decoded } from "./decode.ts";
 import { decimalMark } from "./decimalMark.ts";
 import type { DecimalVerdict } from "./decimalMark.ts";
 import { bareUnit, columnsNamed, headingsOf, isUnitRow } from "./headings.ts";
 import type { Heading } from "./headings.ts";
-import { laterLines, linesBetween, splitLines } from "./lines.ts";
-import type { Lines } from "./lines.ts";
+import { splitLines } from "./lines.ts";
+import type { Glance, Lines } from "./lines.ts";
 
 export type Delimiter = "," | ";" | "\t" | "|" | " ";
 
@@ -38,17 +37,13 @@ export interface Declared {
   readonly unitLine?: number | undefined;
 }
 
-export const headBytes = 65_536;
 const delimiters: readonly Delimiter[] = ["\t", ";", ",", "|", " "];
 const sampleRows = 200;
 /** Rows may differ (text, restarts, a cut end), but most must have as many cells as the heading line. */
 const leastFitting = 0.5;
 
 /** Every delimiter under which a heading line stands over rows of as many cells. */
-export function readings(file: Decoded, declared: Declared): { readonly fit: readonly Reading[]; readonly misfit: readonly Reading[] } {
-  const lines = linesBetween(file, 0, headBytes);
-  const firstRow = lines.starts.at(Math.min(lines.starts.length - 1, 20)) ?? 0;
-  const later = laterLines(file, firstRow, 8_192);
+export function readings({ head: lines, later }: Glance, declared: Declared): { readonly fit: readonly Reading[]; readonly misfit: readonly Reading[] } {
   const asked = declared.delimiter === undefined ? delimiters.filter((one) => lines.text.some((line) => line.includes(one))) : [declared.delimiter];
   const all = asked.map((one) => reading(lines, later, one, declared)).filter((one) => one !== null);
   let fit = all.filter((one) => (one.headings.length > 1 || declared.delimiter !== undefined) && one.fitting >= leastFitting);

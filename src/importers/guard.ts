@@ -1,8 +1,9 @@
-import { Worker } from "node:worker_threads";
+import type { Worker } from "node:worker_threads";
 import { InputError } from "../core/errors.ts";
 import type { Issue } from "../core/errors.ts";
 import type { Importer, LogContents, RawTable, ReadOptions } from "./contract.ts";
 import type { FormatName } from "./guardBody.ts";
+import { startWorker } from "./startWorker.ts";
 
 /** What is asked of the thread. */
 export interface GuardTask {
@@ -60,10 +61,7 @@ function startThread(heapMb: number): Thread {
     return thread;
   }
   const options = { resourceLimits: { maxOldGenerationSizeMb: heapMb, maxYoungGenerationSizeMb: 64 }, stdout: true, stderr: true };
-  // The same file stands as .js in the built package and as .ts in the sources, where the thread loads its loader first.
-  const built = !import.meta.url.endsWith(".ts");
-  const body = new URL(built ? "./guardBody.js" : "./guardBody.ts", import.meta.url);
-  const worker = built ? new Worker(body, options) : new Worker(`import(${JSON.stringify(import.meta.resolve("tsx/esm/api"))}).then(({ register }) => (register(), import(${JSON.stringify(body.href)})))`, { ...options, eval: true });
+  const worker = startWorker("guardBody", options);
   const thread: Thread = { worker, heapMb, onAnswer: () => undefined, onEnd: () => undefined };
   worker.on("message", (answer: GuardAnswer) => thread.onAnswer(answer));
   worker.on("error", (error: NodeJS.ErrnoException) => thread.onEnd(error.code === "ERR_WORKER_OUT_OF_MEMORY" ? `reading it takes more than ${heapMb} MB of memory` : error.message.slice(0, 160)));

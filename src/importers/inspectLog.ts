@@ -9,6 +9,8 @@ import { decimalOf, delimiterEvidence, delimiterName, readings } from "./dialect
 import type { Delimiter, Reading } from "./dialect.ts";
 import { timeCandidates } from "./inspectTime.ts";
 import type { TimeCandidate } from "./inspectTime.ts";
+import { glanceAt, inMemory } from "./lines.ts";
+import type { Glance } from "./lines.ts";
 import { numericRows } from "./numericRows.ts";
 import type { RowPlan, Rows } from "./numericRows.ts";
 import { marksOf, plainNumber } from "./oddCell.ts";
@@ -64,8 +66,9 @@ export function inspectBytes(bytes: Uint8Array, fileName: string): LogInspection
   if (bytes.length === 0) throw new InputError([{ code: "empty-file", at: fileName, message: "expected a log, found an empty file", hint: "Copy the log again" }]);
   const file = decode(bytes, fileName);
   if (!("bytes" in file)) throw new InputError([file]);
-  const parted = readings(file, { columns: [] }).fit;
-  const found = [...parted, ...loneComma(file, parted)];
+  const glance = glanceAt(inMemory(file));
+  const parted = readings(glance, { columns: [] }).fit;
+  const found = [...parted, ...loneComma(glance, parted)];
   const problems: Issue[] = [];
   if (found.length === 0) problems.push({ code: "no-heading", at: fileName, message: "expected a heading line above rows of numbers, found none", hint: "Switch the heading line on in the logger, or declare headerLine: and delimiter: in rig.yaml" });
   if (found.length > 1) problems.push({ code: "ambiguous-delimiter", at: fileName, message: `expected one way to part the columns, found ${found.map((one) => delimiterName(one.delimiter)).join(" or ")}`, hint: "Declare delimiter: in rig.yaml" });
@@ -79,11 +82,11 @@ export function inspectBytes(bytes: Uint8Array, fileName: string): LogInspection
 }
 
 /** Two columns of whole numbers parted by a comma may as well be one column with a decimal comma. */
-function loneComma(file: Decoded, parted: readonly Reading[]): Reading[] {
+function loneComma(glance: Glance, parted: readonly Reading[]): Reading[] {
   const [only] = parted;
   if (parted.length !== 1 || only?.delimiter !== "," || only.headings.length !== 2) return [];
   if (!only.sample.every((row) => row.every((cell) => /^[+-]?\d*$/.test(cell)))) return [];
-  return readings(file, { columns: [], delimiter: null }).fit.slice();
+  return readings(glance, { columns: [], delimiter: null }).fit.slice();
 }
 
 /** The widest sense of a number: a reading's decimal mark is not known yet. */

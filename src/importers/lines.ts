@@ -32,13 +32,34 @@ export function linesBetween(file: Decoded, from: number, to: number): Lines {
   return { text, starts };
 }
 
-/** Whole lines from the middle and the end of a long file, where sensors have left their rest values. */
-export function laterLines(file: Decoded, from: number, size: number): string[] {
-  const end = file.bytes.length;
-  if (end - from < 4 * size) return [];
-  const middle = Math.floor((from + end) / 2);
-  // The first line of a slice is probably cut, and so may be the last of the file.
-  return [...linesBetween(file, middle, middle + size).text.slice(1), ...linesBetween(file, end - size, end).text.slice(1, -1)];
+/** A text file, or a part of one, of which stretches can be looked at. */
+export interface Stretches {
+  readonly length: number;
+  readonly between: (from: number, to: number) => Decoded;
+}
+
+export function inMemory(file: Decoded): Stretches {
+  return { length: file.bytes.length, between: (from, to) => ({ ...file, bytes: file.bytes.subarray(from, to), text: (a, b) => file.text(from + a, from + b) }) };
+}
+
+/** What is looked at before the rows are read: whole lines of the head, and of the middle and the end. */
+export interface Glance {
+  readonly head: Lines;
+  readonly later: readonly string[];
+}
+
+const headBytes = 65_536;
+const laterBytes = 8_192;
+
+export function glanceAt({ length, between }: Stretches): Glance {
+  // One byte more than is looked at, so that a line cut by the stretch's end is told from the last of a file.
+  const lines = (from: number, size: number): Lines => linesBetween(between(from, Math.min(length, from + size + 1)), 0, size);
+  const head = lines(0, headBytes);
+  const from = head.starts.at(Math.min(head.starts.length - 1, 20)) ?? 0;
+  if (length - from < 4 * laterBytes) return { head, later: [] };
+  const middle = Math.floor((from + length) / 2);
+  // Sensors have left their rest values there. The first line of a stretch is probably cut, and so may be the last of the file.
+  return { head, later: [...lines(middle, laterBytes).text.slice(1), ...lines(length - laterBytes, laterBytes).text.slice(1, -1)] };
 }
 
 /** Cells of each line. Lines stay lines: an unbalanced quote never swallows the rows below it. */

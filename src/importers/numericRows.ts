@@ -2,6 +2,7 @@ import type { Issue } from "../core/errors.ts";
 import { plainNumber, quotedEnd, readOddCell } from "./oddCell.ts";
 import type { Marks } from "./oddCell.ts";
 import { closingQuote, lineEnds, swallowsRow } from "./quotedLines.ts";
+import { roomFor, widen } from "./rowRoom.ts";
 import { shown } from "./shown.ts";
 
 /** What the byte loop needs to know about a file. */
@@ -10,6 +11,8 @@ export interface RowPlan {
   readonly text: (from: number, to: number) => string;
   readonly fileName: string;
   readonly firstByte: number;
+  /** rows that start here or later are left to the next piece; not given = none are */
+  readonly rowsBefore?: number;
   readonly firstLine: number;
   /** 0 = a single column */
   readonly delimiter: number;
@@ -42,7 +45,12 @@ export interface Rows {
   readonly repeatedLines: readonly number[];
   /** first blank line that has rows below it */
   readonly blankLine: number | null;
-  /** the last line, where the file ends inside it */
+  /** first of the blank lines that no row stands below */
+  readonly openBlank: number | null;
+  /** where the line after the last one read starts, and its number */
+  readonly nextByte: number;
+  readonly nextLine: number;
+  /** the last line, where the bytes end inside it */
   readonly cutLine: number | null;
 }
 
@@ -60,15 +68,14 @@ const exactLimit = 2 ** 53;
 const powers = Float64Array.from({ length: 23 }, (_, n) => Number(`1e${n}`));
 
 /** Reads the rows straight from the bytes into columns of numbers; no text is made unless a cell is odd. */
-export function numericRows(plan: RowPlan): Rows {
+export function numericRows(plan: RowPlan, room = roomFor(plan)): Rows {
   const { bytes, delimiter, decimal, slots, stamp } = plan;
   const columnCount = slots.length;
   const { requiredSlot } = plan;
   const markedByNumbers = plan.marks.hasNumbers;
   const end = completeEnd(bytes, plan.firstByte);
-  let capacity = estimateRows(bytes, plan.firstByte, end);
-  const columns = plan.slotNames.map(() => new Float64Array(capacity));
-  let stamps = stamp === null ? null : new Float64Array(capacity);
+  const stop = Math.min(end, plan.rowsBefore ?? end);
+  const { columns } = room;
   const overloaded: number[][] = plan.slotNames.map(() => []);
   const issues: Issue[] = [];
   const repeatedLines: number[] = [];
@@ -85,7 +92,7 @@ export function numericRows(plan: RowPlan): Rows {
   const odd = { next: 0, value: 0, kind: "number" as "number" | "missing" | "overload" | "text" };
   let pending: Issue[] = [];
 
-  while (p < end) {
+  while (p < stop) {
     line++;
     const rowStart = p;
     let column = 0;
@@ -94,11 +101,7 @@ export function numericRows(plan: RowPlan): Rows {
       p += bytes[p] === CR && bytes[p + 1] === LF ? 2 : 1;
       continue;
     }
-    if (row === capacity) {
-      capacity = Math.ceil(capacity * 1.3) + 16;
-      for (let i = 0; i < columns.length; i++) columns[i] = grown(columns[i] as Float64Array, capacity);
-      if (stamps !== null) stamps = grown(stamps, capacity);
-    }
+    if (row === room.capacity) widen(room);
     for (;;) {
       const slot = column < columnCount ? (slots[column] as number) : -1;
       let b = bytes[p] as number;
@@ -181,7 +184,7 @@ export function numericRows(plan: RowPlan): Rows {
         if (slot === -3) plan.firstHalf?.(cellStart, p);
         else if (slot === -2 && stamp !== null) {
           const moment = stamp(cellStart, p);
-          (stamps as Float64Array)[row] = moment;
+          (room.stamps as Float64Array)[row] = moment;
           if (Number.isNaN(moment)) pending.push(timeIssue(plan, line, plan.headings[column] as string, `${shown(plan.text(cellStart, p))} ${plan.stampProblem()}`));
         }
       }
@@ -235,13 +238,16 @@ export function numericRows(plan: RowPlan): Rows {
   return {
     count: row,
     columns: columns.map((values) => values.subarray(0, row)),
-    stamps: stamps === null ? null : stamps.subarray(0, row),
+    stamps: room.stamps === null ? null : room.stamps.subarray(0, row),
     // A skipped line may have left marks on the row that the next line then took.
     overloaded: overloaded.map((rows) => [...new Set(rows)].filter((index) => index < row)),
     issues,
     issueCount,
     repeatedLines,
     blankLine,
+    openBlank: blank,
+    nextByte: p,
+    nextLine: line + 1,
     cutLine: end < bytes.length && plan.text(end, Math.min(bytes.length, end + mostText)).trim() !== "" ? line + 1 : null,
   };
 }
@@ -273,17 +279,4 @@ function completeEnd(bytes: Uint8Array, from: number): number {
   let end = bytes.length;
   while (end > from && bytes[end - 1] !== LF && bytes[end - 1] !== CR) end--;
   return end;
-}
-
-function estimateRows(bytes: Uint8Array, from: number, end: number): number {
-  const looked = Math.min(end, from + 65_536);
-  let lines = 1;
-  for (let i = from; i < looked; i++) if (bytes[i] === LF) lines++;
-  return Math.ceil(((end - from) / Math.max(1, looked - from)) * lines * 1.05) + 16;
-}
-
-function grown(values: Float64Array, capacity: number): Float64Array<ArrayBuffer> {
-  const wider = new Float64Array(capacity);
-  wider.set(values);
-  return wider;
 }

@@ -2,13 +2,17 @@ import { readFileSync, realpathSync } from "node:fs";
 import { isAbsolute, relative, resolve, sep } from "node:path";
 import { InputError } from "../core/errors.ts";
 import type { RawTable, ReadOptions } from "./contract.ts";
+import { readLargeText } from "./largeText.ts";
 import { formatOf, unknownFormat } from "./registry.ts";
+import { tooLarge } from "./textOnDisk.ts";
 
 const headBytes = 65_536;
 
 /** Reads one log of a day folder, whatever format it has; a format's reader is loaded when its first file comes. @throws InputError with every issue found */
 export async function readLog(folder: string, relativePath: string, options: ReadOptions): Promise<RawTable> {
-  return readBytes(fileBytes(folder, relativePath), relativePath, options);
+  const path = pathInside(folder, relativePath);
+  const large = await opening(relativePath, () => readLargeText(path, relativePath, options));
+  return large ?? readBytes(await opening(relativePath, () => readFileSync(path)), relativePath, options);
 }
 
 export async function readBytes(bytes: Uint8Array, fileName: string, options: ReadOptions): Promise<RawTable> {
@@ -23,16 +27,25 @@ export function emptyFile(fileName: string): InputError {
   return new InputError([{ code: "empty-file", at: fileName, message: "expected a log, found an empty file", hint: "Copy the log again, or exclude the run in runs.csv" }]);
 }
 
-/** Bytes of a file inside the folder; links that lead outside are refused like paths that do. */
-export function fileBytes(folder: string, relativePath: string): Uint8Array {
+/** A file inside the folder; links that lead outside are refused like paths that do. */
+function pathInside(folder: string, relativePath: string): string {
   const path = resolve(folder, relativePath);
   if (isAbsolute(relativePath) || !within(resolve(folder), path)) throw outside(relativePath);
   try {
     if (!within(realpathSync(folder), realpathSync(path))) throw outside(relativePath);
-    return readFileSync(path);
+    return path;
   } catch (error) {
-    if (error instanceof InputError) throw error;
-    throw new InputError([unreadable(relativePath, error)]);
+    throw error instanceof InputError ? error : new InputError([unreadable(relativePath, error)]);
+  }
+}
+
+/** What the file system says against it becomes an issue of the file. */
+async function opening<T>(relativePath: string, open: () => T | Promise<T>): Promise<T> {
+  try {
+    return await open();
+  } catch (error) {
+    const { code, syscall } = error as NodeJS.ErrnoException;
+    throw syscall === undefined && code !== "ERR_FS_FILE_TOO_LARGE" ? error : new InputError([unreadable(relativePath, error)]);
   }
 }
 
@@ -49,6 +62,6 @@ function unreadable(path: string, error: unknown): { code: string; at: string; m
   const code = (error as NodeJS.ErrnoException).code ?? "";
   if (code === "ENOENT" || code === "ENOTDIR") return { code: "missing-file", at: path, message: "expected a log, found no file of that name", hint: "Copy the log into the day folder, correct files: in rig.yaml, or exclude the run in runs.csv" };
   if (code === "EISDIR") return { code: "not-a-file", at: path, message: "expected a file, found a folder", hint: "Correct files: in rig.yaml" };
-  if (code === "ERR_FS_FILE_TOO_LARGE") return { code: "file-too-large", at: path, message: "expected a log below 2 GiB, found a larger one", hint: "Export the run in parts" };
+  if (code === "ERR_FS_FILE_TOO_LARGE") return tooLarge(path);
   return { code: "unreadable-file", at: path, message: `expected a readable file, found ${code === "" ? String(error) : code}`, hint: "Check the file's permissions" };
 }

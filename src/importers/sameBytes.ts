@@ -1,6 +1,6 @@
-import { createHash } from "node:crypto";
-import { readFileSync, statSync } from "node:fs";
+import { statSync } from "node:fs";
 import { join } from "node:path";
+import { hashOfFile } from "./fileHash.ts";
 
 /** Groups of files with the very same bytes; only files of equal size are read. Missing files are left out. */
 export function sameBytes(folder: string, relativePaths: readonly string[]): string[][] {
@@ -14,7 +14,7 @@ export function sameBytes(folder: string, relativePaths: readonly string[]): str
     if (paths.length < 2) continue;
     const byHash = new Map<string, string[]>();
     for (const path of paths) {
-      const hash = createHash("sha256").update(readFileSync(join(folder, path))).digest("hex");
+      const hash = hashOfFile(join(folder, path));
       byHash.set(hash, [...(byHash.get(hash) ?? []), path]);
     }
     groups.push(...[...byHash.values()].filter((same) => same.length > 1));

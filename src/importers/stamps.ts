@@ -6,12 +6,23 @@ import type { StampPattern } from "./stampPattern.ts";
 
 export type StampClock = { readonly kind: "wall"; readonly format: string; readonly zone: string } | { readonly kind: "iso"; readonly zone?: string | undefined };
 
+/** The stamp that others are counted from. */
+export interface StampOrigin {
+  readonly minuteMs: number;
+  readonly ms: number;
+  readonly zone: string;
+}
+
 export interface StampReader {
-  /** nanoseconds after the first stamp's minute; NaN if unreadable */
+  /** nanoseconds after the origin's minute; NaN if unreadable */
   readonly read: (from: number, to: number) => number;
   readonly problem: () => string;
-  /** moment of the first stamp; null before any was read */
+  /** the first stamp, or the one handed in; null before any was read */
+  readonly origin: () => StampOrigin | null;
+  /** its moment */
   readonly startedAt: () => string | null;
+  /** whether a row's day hangs on the rows before it */
+  readonly countsMidnights: boolean;
   /** how often midnight passed, where the stamps hold no date */
   readonly midnights: () => number;
 }
@@ -37,11 +48,11 @@ interface Parts {
  * Reads time stamps from bytes. The calendar part is read once for as long as it stays the same; only seconds and
  * their digits are read in every row. Rows 1, 2, 4, 8 … of each such stretch are read in full and compared.
  */
-export function stampReader(clock: StampClock, bytes: Uint8Array, text: (from: number, to: number) => string, date: StampDate | null = null): StampReader {
+export function stampReader(clock: StampClock, bytes: Uint8Array, text: (from: number, to: number) => string, date: StampDate | null = null, origin: StampOrigin | null = null): StampReader {
   const pattern = stampPattern(clock);
   const { fewestDigits, mostDigits } = pattern;
   let problem = "";
-  let first: { readonly minuteMs: number; readonly ms: number; readonly zone: string } | null = null;
+  let first = origin;
   let prefix = new Uint8Array(0);
   let suffix = new Uint8Array(0);
   let known = false;
@@ -127,7 +138,7 @@ export function stampReader(clock: StampClock, bytes: Uint8Array, text: (from: n
     return Number.NaN;
   }
 
-  return { read, problem: () => problem, startedAt: () => (first === null ? null : toIso(first.ms, first.zone)), midnights: () => midnights };
+  return { read, countsMidnights: date !== null && date.next !== null, problem: () => problem, origin: () => first, startedAt: () => (first === null ? null : toIso(first.ms, first.zone)), midnights: () => midnights };
 }
 
 /** One stamp by the calendar library, split at its seconds. */
