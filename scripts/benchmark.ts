@@ -53,7 +53,7 @@ writeFileSync(settings, JSON.stringify({ matrix: rig.sixAxis?.matrix, zeroS: rig
 const drawbar: Timing[] = [];
 const pandas: Timing[] = [];
 for (let round = 0; round < Number(values.rounds); round++) {
-  drawbar.push(await timed(process.execPath, ["dist/cli/main.js", "reduce", day, "--out", join(scratch, "out"), "--quiet"]));
+  drawbar.push(await timed(process.execPath, ["dist/cli/main.js", "reduce", day, "--out", join(scratch, "out"), "--quiet", "--no-cache"]));
   pandas.push(await timed("/usr/bin/python3", ["scripts/benchmark/pandasDay.py", day, settings, join(scratch, "pandas.csv")]));
   process.stdout.write(`round ${round + 1}: drawbar ${drawbar.at(-1)?.seconds.toFixed(2)} s, pandas + SciPy ${pandas.at(-1)?.seconds.toFixed(2)} s\n`);
 }

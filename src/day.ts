@@ -13,7 +13,7 @@ import type { DayResult, RunResult } from "./processing/dayResult.ts";
 import { deflectionCurveFrom } from "./processing/deflectionCurve.ts";
 import { copiedFiles, unclaimedFiles, unclaimedFindings, withCopies } from "./processing/dayFiles.ts";
 import { reduceRun, unreadRun } from "./processing/reduceRun.ts";
-import { freeSpinDragsFrom, rollingRadiiFrom } from "./processing/references.ts";
+import { freeSpinDragsFrom, restsOn, rollingRadiiFrom } from "./processing/references.ts";
 import type { References } from "./processing/references.ts";
 import { version } from "./version.ts";
 
@@ -101,7 +101,7 @@ export async function reduceOne(folder: string, campaign: Campaign, plan: RunPla
   const issues = campaign.issues.filter((issue) => issue.run === plan.id);
   if (issues.length > 0) return unreadRun(plan, issues);
   const wheel = campaign.wheels.find((candidate) => candidate.id === plan.wheel) ?? null;
-  return reduce(folder, plan, wheel, campaign.rig, references);
+  return reduce(folder, plan, wheel, campaign.rig, restsOn(plan, references));
 }
 
 const ownHands: Hands = {

@@ -1,15 +1,20 @@
 import { preflightQuestions } from "../campaign/preflight.ts";
 import { reduceDay } from "../day.ts";
 import { showIssue } from "../core/errors.ts";
+import { cachePlace, mostCacheBytes } from "./cache/cachePlace.ts";
+import type { CacheOptions } from "./cache/cachePlace.ts";
+import { trimStore } from "./cache/trimStore.ts";
 import { daySummary, dayExitCode } from "./daySummary.ts";
-import { progressLine } from "./progress.ts";
+import { noteOnce, progressLine } from "./progress.ts";
 import { withThreads } from "./runPool.ts";
 
-/** Findings of every run, worst first; nothing is written. */
-export async function checkCommand(day: string, options: { readonly quiet?: boolean; readonly questions?: boolean }): Promise<number> {
+/** Findings of every run; no results are written. */
+export async function checkCommand(day: string, options: CacheOptions & { readonly quiet?: boolean; readonly questions?: boolean }): Promise<number> {
   const progress = progressLine(options.quiet === true);
-  const result = await withThreads((hands) => reduceDay(day, { onProgress: progress.step, findingsOnly: true, hands }));
+  const cache = cachePlace(day, options);
+  const result = await withThreads(cache, noteOnce(), ({ hands }) => reduceDay(day, { onProgress: progress.step, findingsOnly: true, hands }));
   progress.end();
+  if (cache !== null) trimStore(cache.folder, mostCacheBytes);
   const lines: string[] = [];
   for (const run of result.runs) {
     if (run.issues.length === 0 && run.findings.length === 0 && run.verdict !== "excluded") continue;

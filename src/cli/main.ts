@@ -14,21 +14,28 @@ const program = new Command("drawbar")
   .showHelpAfterError("(drawbar --help lists the commands)")
   .addHelpText("after", "\nExit codes: 0 done, 1 done but some runs are rejected or unread, 2 bad input, 3 wrong use.\n\nThis program reads files. It commands no rig and is no part of any safety chain.");
 
+const cacheHelp = "where work is kept, so that it need not be done again; without it $XDG_CACHE_HOME/drawbar or ~/.cache/drawbar";
+const noCacheHelp = "keep nothing, and use nothing that was kept";
+
 program
   .command("reduce")
   .description("measure every run of a day folder and write the report, results.json, runs.csv and soil.json")
   .argument("<day>", "day folder: rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv and the logs")
   .requiredOption("-o, --out <folder>", "folder for the results; made if it is missing")
   .option("-q, --quiet", "no progress")
-  .action((day: string, options: { out: string; quiet?: boolean }) => withExitCode(async () => (await import("./reduceCommand.ts")).reduceCommand(day, options)));
+  .option("--cache <folder>", cacheHelp)
+  .option("--no-cache", noCacheHelp)
+  .action((day: string, options: { out: string; quiet?: boolean; cache?: string | boolean }) => withExitCode(async () => (await import("./reduceCommand.ts")).reduceCommand(day, options)));
 
 program
   .command("check")
-  .description("read and check every run of a day folder; print what to look at and what to repeat; write nothing")
+  .description("read and check every run of a day folder; print what to look at and what to repeat; write no results")
   .argument("<day>", "day folder")
   .option("-q, --quiet", "no progress")
   .option("--questions", "print also what no recording can show, as questions for the people at the rig")
-  .action((day: string, options: { quiet?: boolean; questions?: boolean }) => withExitCode(async () => (await import("./checkCommand.ts")).checkCommand(day, options)));
+  .option("--cache <folder>", cacheHelp)
+  .option("--no-cache", noCacheHelp)
+  .action((day: string, options: { quiet?: boolean; questions?: boolean; cache?: string | boolean }) => withExitCode(async () => (await import("./checkCommand.ts")).checkCommand(day, options)));
 
 program
   .command("watch")
@@ -36,6 +43,8 @@ program
   .argument("<day>", "day folder; nothing in it is written to")
   .option("-p, --port <number>", "port of the page on 127.0.0.1; 0 takes a free one", "0")
   .option("-s, --settle <seconds>", "a file counts as complete when it has not changed for this long", "1.5")
+  .option("--cache <folder>", cacheHelp)
+  .option("--no-cache", noCacheHelp)
   .addHelpText(
     "after",
     `
@@ -47,7 +56,7 @@ after it was read is waited for and read again. For a logger that writes more th
 
 rig.yaml and the sheets are read again when they change; while they hold a mistake, the last good reading stays in use.`,
   )
-  .action((day: string, options: { port: string; settle: string }) => withExitCode(async () => (await import("./watchCommand.ts")).watchCommand(day, options)));
+  .action((day: string, options: { port: string; settle: string; cache?: string | boolean }) => withExitCode(async () => (await import("./watchCommand.ts")).watchCommand(day, options)));
 
 program
   .command("inspect")

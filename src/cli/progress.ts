@@ -8,9 +8,9 @@ export function progressLine(quiet: boolean): { readonly step: (done: number, to
   const clear = (): void => void (stream.isTTY && stream.write("\r\u001b[K"));
   return {
     step: (done, total, run) => {
-      if (run.verdict === "repeat" || run.verdict === "unread") {
+      if (isRejected(run)) {
         clear();
-        stream.write(`${run.plan.id}  ${run.verdict}: ${run.reasons[0] ?? ""}\n`);
+        stream.write(`${rejectedLine(run)}\n`);
       }
       const now = Date.now();
       if (!stream.isTTY || (now - lastShown < 100 && done < total)) return;
@@ -19,5 +19,22 @@ export function progressLine(quiet: boolean): { readonly step: (done: number, to
       stream.write(`${done} of ${total} runs, ${run.plan.id}`);
     },
     end: clear,
+  };
+}
+
+export function isRejected(run: RunResult): boolean {
+  return run.verdict === "repeat" || run.verdict === "unread";
+}
+
+export function rejectedLine(run: RunResult): string {
+  return `${run.plan.id}  ${run.verdict}: ${run.reasons[0] ?? ""}`;
+}
+
+/** Says what does not concern the day itself on a line of its own, each thing once. */
+export function noteOnce(): (note: string) => void {
+  const said = new Set<string>();
+  return (note) => {
+    if (!said.has(note)) process.stderr.write(`${process.stderr.isTTY ? "\r\u001b[K" : ""}${note}\n`);
+    said.add(note);
   };
 }

@@ -1,28 +1,53 @@
 import { availableParallelism } from "node:os";
 import { Piscina } from "piscina";
-import type { Hands, ReduceOptions } from "../day.ts";
-import type { RunResult } from "../processing/dayResult.ts";
-import type { RunTask } from "./runWorker.ts";
+import type { Hands } from "../day.ts";
+import type { CachePlace } from "./cache/cachePlace.ts";
+import hashTask from "./hashWorker.ts";
+import type { RunAnswer } from "./runWorker.ts";
 
 /** More threads than this gain little: the runs wait for the disk and for memory (common practice). */
 const mostThreads = 8;
-/** A day of fewer runs is done before threads have started. */
-const fewestRuns = 16;
+/** A day of fewer runs or files is done before threads have started. */
+const fewest = 16;
+
+/** Work that is shared out: run by run, or file by file. */
+export interface Threads {
+  readonly hands: (runs: number) => Hands;
+  /** what files are named by, in the order of the paths; null = cannot be read */
+  readonly sha256: (folder: string, paths: readonly string[]) => Promise<readonly (string | null)[]>;
+}
 
 /** Runs a piece of work that may call for threads, and ends them afterwards. */
-export async function withThreads<T>(work: (hands: NonNullable<ReduceOptions["hands"]>) => Promise<T>): Promise<T> {
-  let pool: Piscina<RunTask, RunResult> | null = null;
+export async function withThreads<T>(cache: CachePlace | null, onNote: (note: string) => void, work: (threads: Threads) => Promise<T>): Promise<T> {
   const lanes = Math.min(availableParallelism(), mostThreads);
-  // The same file stands as .ts in the sources and as .js in the built package.
-  const filename = new URL(import.meta.url.endsWith(".ts") ? "./runWorker.ts" : "./runWorker.js", import.meta.url).href;
-  const hands = (runs: number): Hands | null => {
-    if (runs < fewestRuns || lanes < 2) return null;
-    const threads = new Piscina<RunTask, RunResult>({ filename, minThreads: lanes, maxThreads: lanes });
-    pool = threads;
-    return { lanes, reduce: (folder, plan, wheel, rig, references) => threads.run({ folder, plan, wheel, rig, references }) };
+  let pool: Piscina | null = null;
+  // The same files stand as .ts in the sources and as .js in the built package.
+  const bodies = import.meta.url.endsWith(".ts") ? { run: "./runWorker.ts", hash: "./hashWorker.ts" } : { run: "./runWorker.js", hash: "./hashWorker.js" };
+  const inThread = (body: keyof typeof bodies, task: unknown): Promise<unknown> => {
+    pool ??= new Piscina({ minThreads: lanes, maxThreads: lanes });
+    return pool.run(task, { filename: new URL(bodies[body], import.meta.url).href });
+  };
+  const threads: Threads = {
+    hands(runs) {
+      if (runs < fewest || lanes < 2) return { lanes: 1, reduce: async (...task) => (await import("./cache/cachedReduce.ts")).cachedReduce(cache, onNote)(...task) };
+      return {
+        lanes,
+        reduce: async (folder, plan, wheel, rig, references) => {
+          const { result, notes } = (await inThread("run", { folder, plan, wheel, rig, references, cache })) as RunAnswer;
+          notes.forEach(onNote);
+          return result;
+        },
+      };
+    },
+    async sha256(folder, paths) {
+      if (paths.length < fewest || lanes < 2) return hashTask({ folder, paths });
+      const parts = Array.from({ length: lanes }, (_, lane) => paths.filter((_path, place) => place % lanes === lane));
+      const hashes = await Promise.all(parts.map((part) => inThread("hash", { folder, paths: part }) as Promise<(string | null)[]>));
+      return paths.map((_, place) => hashes[place % lanes]?.[Math.floor(place / lanes)] ?? null);
+    },
   };
   try {
-    return await work(hands);
+    return await work(threads);
   } finally {
     await (pool as Piscina | null)?.destroy();
   }

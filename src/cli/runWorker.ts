@@ -1,20 +1,18 @@
-import type { RunPlan, WheelRecord } from "../campaign/campaign.ts";
-import type { Rig } from "../campaign/rigSchema.ts";
-import { readLog } from "../importers/readLog.ts";
 import type { RunResult } from "../processing/dayResult.ts";
-import { reduceRun } from "../processing/reduceRun.ts";
-import type { References } from "../processing/references.ts";
+import { cachedReduce } from "./cache/cachedReduce.ts";
+import type { CachePlace } from "./cache/cachePlace.ts";
+import type { RunTask } from "./cache/keptRun.ts";
 
-/** What a thread needs to reduce one run. */
-export interface RunTask {
-  readonly folder: string;
-  readonly plan: RunPlan;
-  readonly wheel: WheelRecord | null;
-  readonly rig: Rig;
-  readonly references: References;
+/** What the thread says of one run. */
+export interface RunAnswer {
+  readonly result: RunResult;
+  /** what the cache has to say */
+  readonly notes: readonly string[];
 }
 
-/** Body of a thread: one run from its files to its measures. */
-export default function reduceTask({ folder, plan, wheel, rig, references }: RunTask): Promise<RunResult> {
-  return reduceRun(plan, wheel, rig, references, (path, options) => readLog(folder, path, options));
+/** Body of a thread: one run from its files, or from the cache, to its measures. */
+export default async function reduceTask({ cache, folder, plan, wheel, rig, references }: RunTask & { readonly cache: CachePlace | null }): Promise<RunAnswer> {
+  const notes: string[] = [];
+  const result = await cachedReduce(cache, (note) => notes.push(note))(folder, plan, wheel, rig, references);
+  return { result, notes };
 }

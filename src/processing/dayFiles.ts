@@ -31,13 +31,22 @@ export function withCopies(result: RunResult, copies: ReadonlyMap<string, readon
   return { ...result, findings, ...judge(result.plan, findings, result.issues) };
 }
 
+/** Logs that the runs on the sheet should have. */
+export function claimedFiles(campaign: Campaign): ReadonlySet<string> {
+  return new Set(campaign.runs.flatMap((plan) => loggersFor(campaign.rig, plan).map(([, logger]) => logPath(logger, plan.sheetId))));
+}
+
+/** Folders that loggers write to. Beside rig.yaml and the sheets lie other things; only folders of their own are searched. */
+export function logFolders(campaign: Campaign): string[] {
+  const folders = new Set(Object.values(campaign.rig.loggers).map((logger) => logger.files.split("/").slice(0, -1).join("/")));
+  folders.delete("");
+  return [...folders];
+}
+
 /** Files beside the logs that no run on the sheet claims. */
 export function unclaimedFiles(folder: string, campaign: Campaign): string[] {
-  const claimed = new Set(campaign.runs.flatMap((plan) => loggersFor(campaign.rig, plan).map(([, logger]) => logPath(logger, plan.sheetId))));
-  const folders = new Set(Object.values(campaign.rig.loggers).map((logger) => logger.files.split("/").slice(0, -1).join("/")));
-  // Beside rig.yaml and the sheets lie other things; only folders of their own are searched.
-  folders.delete("");
-  return [...folders].flatMap((logs) => filesUnder(folder, logs)).filter((file) => !claimed.has(file));
+  const claimed = claimedFiles(campaign);
+  return logFolders(campaign).flatMap((logs) => filesUnder(folder, logs)).filter((file) => !claimed.has(file));
 }
 
 export function unclaimedFindings(files: readonly string[]): Finding[] {

@@ -1,4 +1,4 @@
-import type { WheelRecord } from "../campaign/campaign.ts";
+import type { RunPlan, WheelRecord } from "../campaign/campaign.ts";
 import type { Rig } from "../campaign/rigSchema.ts";
 import { combine, estimateFrom, undetermined } from "../core/estimate.ts";
 import type { Estimate } from "../core/estimate.ts";
@@ -20,6 +20,12 @@ export interface References {
   readonly rollingRadii: readonly RollingRadius[];
   readonly drags: readonly FreeSpinDrag[];
   readonly deflections: readonly DeflectionCurve[];
+}
+
+/** What one run rests on: nothing, unless it is driven through soil, and then what was measured of its own wheel. */
+export function restsOn(plan: RunPlan, { rollingRadii, drags, deflections }: References): References {
+  const own = <T extends { readonly wheel: string }>(items: readonly T[]): T[] => (plan.kind === "traction" ? items.filter(({ wheel }) => wheel === plan.wheel) : []);
+  return { rollingRadii: own(rollingRadii), drags: own(drags), deflections: own(deflections) };
 }
 
 /** A rolling radius serves loads up to this share beyond those it was measured at (common practice). */

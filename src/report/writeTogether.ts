@@ -15,7 +15,7 @@ export const reportFiles = ["report.html", "results.json", "runs.csv", "soil.jso
  *
  * @throws InputError when the folder cannot be written
  */
-export function writeTogether(outFolder: string, files: readonly { readonly name: string; readonly text: string }[]): void {
+export function writeTogether(outFolder: string, files: readonly { readonly name: string; readonly text: string | Uint8Array }[]): void {
   const asked = resolve(outFolder);
   try {
     const parent = dirname(asked);
@@ -92,7 +92,7 @@ function holdsReport(out: string): boolean {
   return existsSync(results) && readFileSync(results, "utf8").slice(0, 200).includes('"format": "drawbar results"');
 }
 
-function writeFlushed(path: string, text: string): void {
+function writeFlushed(path: string, text: string | Uint8Array): void {
   const file = openSync(path, "wx");
   try {
     writeFileSync(file, text, "utf8");

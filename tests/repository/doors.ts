@@ -32,10 +32,14 @@ export const doors: Readonly<Record<string, readonly string[]>> = {
 /** Parts of Node by where they may be used; what is not listed may not be used at all. */
 const nodeDoors: Readonly<Record<string, readonly string[]>> = {
   "node:http": ["src/cli/watch/"],
-  "node:os": ["src/cli/runPool.ts", "src/importers/largeText.ts"],
+  "node:os": ["src/cli/runPool.ts", "src/importers/largeText.ts", "src/cli/cache/cachePlace.ts"],
   "node:fs": ["src/importers/", "src/campaign/", "src/cli/", "src/report/writeTogether.ts", "src/report/renderReport.ts", "src/version.ts"],
   "node:path": ["src/importers/", "src/campaign/", "src/cli/", "src/report/writeTogether.ts"],
-  "node:crypto": ["src/importers/", "src/campaign/", "src/report/"],
+  "node:crypto": ["src/importers/", "src/campaign/", "src/report/", "src/cli/cache/"],
+  // values and their like, exactly, as the cache keeps them
+  "node:v8": ["src/cli/cache/"],
+  // to find the program's own files
+  "node:url": ["src/cli/cache/programKey.ts"],
   "node:buffer": ["src/importers/"],
   "node:zlib": ["src/importers/", "src/workbook/"],
   "node:worker_threads": ["src/importers/guard.ts", "src/importers/guardBody.ts", "src/importers/startWorker.ts", "src/importers/largeText.ts", "src/importers/textLaneBody.ts"],

@@ -5,6 +5,7 @@ import { groupBy } from "../../core/groupBy.ts";
 import { referenceKinds } from "../../day.ts";
 import { withCopies } from "../../processing/dayFiles.ts";
 import type { RunResult } from "../../processing/dayResult.ts";
+import { restsOn } from "../../processing/references.ts";
 import type { References } from "../../processing/references.ts";
 import type { RunStage } from "./runStage.ts";
 
@@ -84,8 +85,7 @@ export function openJobs(day: DayWatch, references: References): Job[] {
 function jobKey(campaign: Campaign, plan: RunPlan, references: References, filesKey: string): string {
   const { line: _line, remark: _remark, more: _more, block: _block, ...row } = plan;
   const rig = campaign.files.find(({ file }) => file === "rig.yaml")?.sha256;
-  const own = <T extends { readonly wheel: string }>(items: readonly T[]): T[] => (plan.kind === "traction" ? items.filter((item) => item.wheel === plan.wheel) : []);
   const wheel = campaign.wheels.find((candidate) => candidate.id === plan.wheel);
   const issues = campaign.issues.filter((issue) => issue.run === plan.id);
-  return JSON.stringify([filesKey, rig, row, wheel === undefined ? null : { ...wheel, line: 0 }, issues, own(references.rollingRadii), own(references.drags), own(references.deflections)]);
+  return JSON.stringify([filesKey, rig, row, wheel === undefined ? null : { ...wheel, line: 0 }, issues, restsOn(plan, references)]);
 }

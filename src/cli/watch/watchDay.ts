@@ -1,11 +1,13 @@
 import { basename, resolve } from "node:path";
 import type { Campaign } from "../../campaign/campaign.ts";
 import { readCampaign } from "../../campaign/readCampaign.ts";
+import { sheetFiles } from "../../campaign/sheetFiles.ts";
 import { InputError, showIssue } from "../../core/errors.ts";
 import type { Issue } from "../../core/errors.ts";
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
 import { reduceOne, referencesFrom } from "../../day.ts";
+import type { Hands } from "../../day.ts";
 import { dayChecks } from "../../processing/checks/dayChecks.ts";
 import { unclaimedFiles } from "../../processing/dayFiles.ts";
 import type { RunResult } from "../../processing/dayResult.ts";
@@ -24,7 +26,6 @@ import type { FileWatch, SettleRule } from "./settle.ts";
 import { dayView } from "./view.ts";
 import type { View } from "./view.ts";
 
-const sheets = ["rig.yaml", ...["runs", "wheels", "beds", "cones"].flatMap((table) => [`${table}.csv`, `${table}.xlsx`])];
 /** Between two looks at the files. */
 const restMs = 250;
 
@@ -33,6 +34,8 @@ export interface WatchOptions {
   readonly nowMs: () => number;
   /** a moment of that clock as people read it */
   readonly clockText: (ms: number) => string;
+  /** who reduces a run; default: anew from its files */
+  readonly reduce?: Hands["reduce"];
   /** the page as it is now, and the cards that say something new */
   readonly onView: (view: View, news: readonly Card[]) => void;
 }
@@ -41,16 +44,16 @@ export interface WatchOptions {
 export async function watchDay(folder: string, signal: AbortSignal, options: WatchOptions): Promise<void> {
   const { rule, nowMs } = options;
   let day: DayWatch = { campaign: null, campaignAtMs: null, mistakes: [], mistakesAtMs: null, stages: new Map(), outcomes: new Map(), open: new Set(), findings: [], unclaimed: [] };
-  let sheetFiles: ReadonlyMap<string, FileWatch> = new Map();
+  let sheets: ReadonlyMap<string, FileWatch> = new Map();
   let sheetsRead: string | null = null;
   let logs: ReadonlyMap<string, FileWatch> = new Map();
   const beside = besideEachOther();
   const publish = publisher(folder, options);
   while (!signal.aborted) {
-    sheetFiles = await lookAtFiles(folder, sheets, sheetFiles, nowMs, rule);
-    const key = [...sheetFiles].map(([file, watch]) => `${file} ${fingerprint(watch)}`).join("\n");
+    sheets = await lookAtFiles(folder, sheetFiles, sheets, nowMs, rule);
+    const key = [...sheets].map(([file, watch]) => `${file} ${fingerprint(watch)}`).join("\n");
     // People write the sheets: neither their last line nor their pauses say whether they are done. What stands there at the start is read at once.
-    const atRest = sheetsRead === null || [...sheetFiles.values()].every((watch) => fileStage({ ...watch, whole: true, longestPauseMs: 0 }, nowMs(), rule).kind !== "growing");
+    const atRest = sheetsRead === null || [...sheets.values()].every((watch) => fileStage({ ...watch, whole: true, longestPauseMs: 0 }, nowMs(), rule).kind !== "growing");
     if (key !== sheetsRead && atRest) {
       day = readSheets(folder, day, nowMs());
       sheetsRead = key;
@@ -71,7 +74,7 @@ export async function watchDay(folder: string, signal: AbortSignal, options: Wat
       await rest(restMs, signal);
       continue;
     }
-    const result = await readRun(folder, day, job, references);
+    const result = await readRun(folder, day, job, references, options.reduce);
     const after = await lookAtFiles(folder, [...logs.keys()], logs, nowMs, rule);
     const untouched = result.sources.every(({ file }) => same(logs.get(file), after.get(file)));
     logs = after;
@@ -93,10 +96,10 @@ function readSheets(folder: string, day: DayWatch, nowMs: number): DayWatch {
   }
 }
 
-async function readRun(folder: string, day: DayWatch, job: Job, references: References): Promise<RunResult> {
+async function readRun(folder: string, day: DayWatch, job: Job, references: References, reduce: Hands["reduce"] | undefined): Promise<RunResult> {
   if (day.campaign === null) throw new Error("a run cannot be read before the sheets");
   try {
-    return await reduceOne(folder, day.campaign, job.plan, references);
+    return await reduceOne(folder, day.campaign, job.plan, references, reduce);
   } catch (error) {
     return unreadRun(job.plan, issuesOf(error, `run ${job.plan.id}`));
   }
