@@ -92,7 +92,28 @@ def logistic(x, y, probability):
     return [a - b * centre / scale, b / scale, float(best.fun), centre + scale * low, centre + scale * high]
 
 
+def blow(push, exponent, loss, viscous, d0, v0, speed, gravity):
+    """Peak acceleration, compression, duration and restitution of one blow of a wheel."""
+    def force(d, v):
+        return push * max(d / d0, 0) ** exponent * (1 + loss * v / v0) + 2 * viscous * (push / d0) ** 0.5 * v
+
+    def rate(t, y):
+        return [y[1], gravity - max(0.0, force(*y))]
+
+    def ends(t, y):
+        return force(*y) if y[1] < 0 else 1.0
+
+    ends.terminal = True
+    integrate = importlib.import_module("scipy.integrate")
+    solved = integrate.solve_ivp(rate, [0, 1], [0.0, speed], method="DOP853", rtol=1e-11, atol=1e-13, events=ends, dense_output=True)
+    t = numpy.linspace(0, solved.t[-1], 200001)
+    d, v = solved.sol(t)
+    f = push * numpy.maximum(d / d0, 0) ** exponent * (1 + loss * v / v0) + 2 * viscous * (push / d0) ** 0.5 * v
+    return [f.max() - gravity, d.max(), solved.t[-1], -v[-1] / speed]
+
+
 calls = {
+    "blow": blow,
     "logistic": logistic,
     "leggauss": lambda count: [part.tolist() for part in numpy.polynomial.legendre.leggauss(count)],
     "shock": shock,
