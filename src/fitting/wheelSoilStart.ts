@@ -1,0 +1,48 @@
+import type { WheelModelToFit } from "./wheelSoilFit.ts";
+import type { WheelObservation } from "./wheelObservations.ts";
+import { resistiveForce, stressIntegrals } from "./wheelSoilModel.ts";
+import { soilParameters } from "./wheelSoilParameters.ts";
+import type { Belief } from "./wheelSoilFit.ts";
+
+/** The parameters with which every multi-start begins: (p₁₀ as a factor, n, φ [°]). */
+const corners: readonly (readonly [number, number, number])[] = [[1, 1, 33], [0.4, 0.7, 28], [0.4, 1.3, 38], [2.5, 0.7, 38], [2.5, 1.3, 28]];
+
+/**
+ * Width at which p₁₀ is a parameter: the geometric mean of the wheels' widths.
+ *
+ * @param observations   the runs
+ * @returns              b₀ [m]
+ * @source               common practice: amid the data, so that p₁₀ and χ are least correlated
+ * @checked              tests/fitting/wheelSoilFit.test.ts
+ */
+export function referenceWidth(observations: readonly WheelObservation[]): number {
+  const widths = [...new Map(observations.map(({ wheel }) => [wheel.id, wheel.widthM])).values()];
+  return Math.exp(widths.reduce((sum, width) => sum + Math.log(width), 0) / widths.length);
+}
+
+/**
+ * The stress integrals ready to be fitted to these runs.
+ *
+ * @param observations   the runs; their wheels set the reference width
+ * @param beliefs        what is believed before, in the order of `soilParameters`; left out: its priors
+ * @returns              model, beliefs, bounds and starts
+ * @source               as `soilParameters`
+ * @checked              tests/fitting/wheelSoilFit.test.ts
+ */
+export function stressIntegralsToFit(observations: readonly WheelObservation[], beliefs: readonly Belief[] = soilParameters.map(({ prior }) => prior)): WheelModelToFit {
+  const lower = soilParameters.map((parameter) => parameter.lower);
+  const upper = soilParameters.map((parameter) => parameter.upper);
+  const inside = (value: number, j: number): number => Math.min(upper[j] as number, Math.max(lower[j] as number, value));
+  const starts = corners.map(([factor, n, friction]) => beliefs.map(({ mean }, j) => inside(j === 0 ? mean + Math.log(factor) : j === 1 ? n : j === 4 ? friction : mean, j)));
+  return { model: stressIntegrals(referenceWidth(observations)), beliefs, lower, upper, starts };
+}
+
+/**
+ * The resistive-force wheel ready to be fitted.
+ *
+ *   ln ζ [kPa/m]: 1000 kPa/m within a factor of e^1.5
+ *
+ * @source    range of ζ for loose to dense granular media in C. Li et al. 2013, from memory
+ * @checked   tests/fitting/wheelSoilFit.test.ts
+ */
+export const resistiveForceToFit: WheelModelToFit = { model: resistiveForce, beliefs: [{ mean: Math.log(1000), sd: 1.5 }], lower: [0], upper: [Math.log(1e5)], starts: [[Math.log(300)], [Math.log(3000)]] };

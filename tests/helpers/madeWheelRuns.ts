@@ -1,0 +1,66 @@
+import type { Estimate } from "../../src/core/estimate.ts";
+import type { WheelObservation, WheelQuantity, WheelSubject } from "../../src/fitting/wheelObservations.ts";
+import { seededRandom } from "../../src/numerics/random.ts";
+
+/** Soil as it truly is. The forces are summed here by the midpoint rule, apart from the models in src/. */
+export interface MadeSoil {
+  readonly pressureAt10mmPa: number;
+  readonly n: number;
+  readonly cohesionPa: number;
+  readonly frictionRad: number;
+  readonly modulusM: number;
+  readonly c1: number;
+  readonly c2: number;
+  readonly slipSinkage: number;
+}
+
+export const madeSoil: MadeSoil = { pressureAt10mmPa: 9000, n: 1.05, cohesionPa: 400, frictionRad: (33 * Math.PI) / 180, modulusM: 0.012, c1: 0.4, c2: 0.18, slipSinkage: 0.2 };
+export const madeWheel: WheelSubject = { id: "M1", rimM: 0.15, widthM: 0.1, lugHeightM: 0, curve: null };
+
+function forces(soil: MadeSoil, wheel: WheelSubject, slip: number, z: number): readonly [number, number, number] {
+  const r = wheel.rimM;
+  const entry = Math.acos(1 - z / r);
+  const peak = (soil.c1 + soil.c2 * slip) * entry;
+  const n = soil.n + soil.slipSinkage * Math.abs(slip);
+  const ratio = slip >= 0 ? 1 - slip : 1 / (1 + slip);
+  const count = 600;
+  let [w, d, t] = [0, 0, 0];
+  for (let i = 0; i < count; i++) {
+    const theta = (entry * (i + 0.5)) / count;
+    const mapped = theta >= peak ? theta : entry - (theta / peak) * (entry - peak);
+    const sigma = soil.pressureAt10mmPa * 0.01 ** -soil.n * Math.max(0, r * (Math.cos(mapped) - Math.cos(entry))) ** n;
+    const j = r * (entry - theta - ratio * (Math.sin(entry) - Math.sin(theta)));
+    const tau = Math.sign(j) * (soil.cohesionPa + sigma * Math.tan(soil.frictionRad)) * (1 - Math.exp(-Math.abs(j) / soil.modulusM));
+    w += sigma * Math.cos(theta) + tau * Math.sin(theta);
+    d += tau * Math.cos(theta) - sigma * Math.sin(theta);
+    t += tau;
+  }
+  const piece = (r * wheel.widthM * entry) / count;
+  return [w * piece, d * piece, t * piece * r];
+}
+
+/** What the wheel truly does: pull/W, torque/(R W), sinkage/R. */
+export function trueShares(soil: MadeSoil, wheel: WheelSubject, slip: number, loadN: number): Readonly<Record<WheelQuantity, number>> {
+  let [low, high] = [1e-5, wheel.rimM * 0.9];
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2;
+    if (forces(soil, wheel, slip, middle)[0] < loadN) low = middle;
+    else high = middle;
+  }
+  const [, pull, torque] = forces(soil, wheel, slip, low);
+  return { pull: pull / loadN, torque: torque / (wheel.rimM * loadN), sinkage: low / wheel.rimM };
+}
+
+const exact = (value: number, u: number, cause: string): Estimate<"1"> => ({ value, standardUncertainty: u, unit: "1", degreesOfFreedom: Infinity, method: "made", budget: [{ cause, effect: u, sharedBy: null, degreesOfFreedom: Infinity }] });
+
+/** Runs at each load and slip with independent noise on every share. */
+export function madeWheelRuns(options: { readonly seed: number; readonly loads: readonly number[]; readonly slips: readonly number[]; readonly noise?: Readonly<Record<WheelQuantity, number>>; readonly wheels?: readonly WheelSubject[]; readonly soil?: MadeSoil }): WheelObservation[] {
+  const { seed, loads, slips, wheels = [madeWheel], soil = madeSoil, noise = { pull: 0.006, torque: 0.008, sinkage: 0.003 } } = options;
+  const random = seededRandom(seed);
+  return wheels.flatMap((wheel) => loads.flatMap((loadN) => slips.map((slip): WheelObservation => {
+    const run = `${wheel.id}-${loadN}-${slip}`;
+    const truth = trueShares(soil, wheel, slip, loadN);
+    const draw = (quantity: WheelQuantity): Estimate<"1"> => exact(truth[quantity] + noise[quantity] * random.normal(), noise[quantity], `noise of ${quantity}, ${run}`);
+    return { run, bed: null, wheel, slip: exact(slip, 1e-4, `slip, ${run}`), loadN, setLoadN: loadN, measured: { pull: draw("pull"), torque: draw("torque"), sinkage: draw("sinkage") } };
+  })));
+}
