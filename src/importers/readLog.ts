@@ -28,7 +28,7 @@ export function emptyFile(fileName: string): InputError {
 }
 
 /** A file inside the folder; links that lead outside are refused like paths that do. */
-function pathInside(folder: string, relativePath: string): string {
+export function pathInside(folder: string, relativePath: string): string {
   const path = resolve(folder, relativePath);
   if (isAbsolute(relativePath) || !within(resolve(folder), path)) throw outside(relativePath);
   try {
@@ -40,7 +40,7 @@ function pathInside(folder: string, relativePath: string): string {
 }
 
 /** What the file system says against it becomes an issue of the file. */
-async function opening<T>(relativePath: string, open: () => T | Promise<T>): Promise<T> {
+export async function opening<T>(relativePath: string, open: () => T | Promise<T>): Promise<T> {
   try {
     return await open();
   } catch (error) {
