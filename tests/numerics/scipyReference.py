@@ -113,6 +113,9 @@ def blow(push, exponent, loss, viscous, d0, v0, speed, gravity):
 
 
 calls = {
+    "wilcoxon": lambda x, y, exact: list(map(float, stats.wilcoxon(x, y, alternative="greater", mode="exact" if exact else "approx")[:1])) + [float(stats.wilcoxon(x, y, mode="exact" if exact else "approx").pvalue)],
+    "mannwhitneyu": lambda x, y, exact: list(map(float, stats.mannwhitneyu(x, y, method="exact" if exact else "asymptotic"))),
+    "studentized_range.cdf": lambda q, k, dof: stats.studentized_range.cdf(q, k, dof),
     "blow": blow,
     "logistic": logistic,
     "leggauss": lambda count: [part.tolist() for part in numpy.polynomial.legendre.leggauss(count)],

@@ -1,0 +1,82 @@
+import { describe, expect, it, test } from "vitest";
+import { oneWayAnova, tukeyDifferences } from "../../src/numerics/anova.ts";
+import type { PairDifference } from "../../src/numerics/anova.ts";
+import { agrees } from "../helpers/agrees.ts";
+import type { AnovaReference } from "./nist/anovaReference.ts";
+import { atmWtAg } from "./nist/atmWtAg.ts";
+import { siRstv } from "./nist/siRstv.ts";
+import { smLs01 } from "./nist/smLs01.ts";
+import { smLs04 } from "./nist/smLs04.ts";
+
+describe("certified analyses of variance", () => {
+  // Constant leading digits take digits off every double: 4 of them in SmLs04, 7 in AtmWtAg.
+  const sets: readonly (readonly [AnovaReference, number])[] = [[siRstv, 1e-9], [atmWtAg, 1e-6], [smLs01, 1e-12], [smLs04, 1e-8]];
+  test.each(sets)("$source", (set, relative) => {
+    const { between, within, f, rSquared } = oneWayAnova(set.groups);
+    const { source } = set;
+    agrees(between.sumOfSquares, { expected: set.between, relative, source });
+    agrees(within.sumOfSquares, { expected: set.within, relative, source });
+    agrees(f, { expected: set.f, relative, source });
+    agrees(rSquared, { expected: set.rSquared, relative, source });
+    agrees(Math.sqrt(within.meanSquare), { expected: set.residualSd, relative, source });
+  });
+});
+
+const handbook = [[6.9, 5.4, 5.8, 4.6, 4.0], [8.3, 6.8, 7.8, 9.2, 6.5], [8.0, 10.5, 8.1, 6.9, 9.3]];
+
+it("three machines of the handbook", () => {
+  const { f, between, within, probability } = oneWayAnova(handbook);
+  const source = "NIST/SEMATECH e-Handbook, 7.4.2.3 and 7.4.3.3 (data from memory)";
+  agrees(f, { expected: 9.59, within: 0.005, source });
+  agrees(between.meanSquare, { expected: 13.949, within: 5e-4, source });
+  agrees(within.meanSquare, { expected: 1.454, within: 5e-4, source });
+  agrees(probability, { expected: 0.00325, within: 5e-6, source });
+});
+
+it("scatter within and between laboratories", () => {
+  // ASTM E691, glucose in serum, material A: eight laboratories, three results each
+  const laboratories = [[41.03, 41.45, 41.37], [41.17, 42.0, 41.15], [41.01, 40.68, 42.66], [39.37, 42.37, 42.63], [41.88, 41.19, 41.32], [43.28, 40.5, 42.28], [41.08, 41.27, 39.02], [43.36, 42.65, 41.72]];
+  const { between, within } = oneWayAnova(laboratories);
+  const source = "ASTM E691, table of the glucose study, material A, as R package ILS holds it";
+  agrees(Math.sqrt(within.meanSquare), { expected: 1.0632, within: 5e-5, source });
+  agrees(Math.sqrt(between.meanSquare / 3), { expected: 0.6061, within: 5e-5, source });
+});
+
+describe("all pairs at once", () => {
+  const pair = (pairs: readonly PairDifference[], first: number, second: number): PairDifference => pairs.find((one) => one.first === first && one.second === second) as PairDifference;
+
+  it("as another package prints them", () => {
+    const pairs = tukeyDifferences([[24.5, 23.5, 26.4, 27.1, 29.9], [28.4, 34.2, 29.5, 32.2, 30.1], [26.1, 28.3, 24.3, 26.2, 27.8]], 0.95);
+    const source = "SAS PROC ANOVA, as quoted in SciPy's tests of tukey_hsd";
+    agrees(pair(pairs, 0, 1).low, { expected: 0.9508830568, within: 1e-4, source });
+    agrees(pair(pairs, 0, 1).high, { expected: 8.249116943, within: 1e-4, source });
+    agrees(pair(pairs, 0, 2).low, { expected: -3.389116943, within: 1e-4, source });
+    agrees(pair(pairs, 1, 2).difference, { expected: -4.34, within: 1e-9, source });
+    agrees(pair(pairs, 0, 1).probability, { expected: 0.014448, within: 1e-4, source });
+    agrees(pair(pairs, 1, 2).probability, { expected: 0.020331, within: 1e-4, source });
+  });
+
+  it("for groups of unequal sizes", () => {
+    const pairs = tukeyDifferences([[24.5, 23.5, 26.4], [28.4, 34.2, 29.5, 32.2, 30.1, 28.4, 34.2, 29.5, 32.2, 30.1], [26.1, 28.3, 24.3, 26.2, 27.8]], 0.95);
+    const source = "SAS PROC ANOVA, as quoted in SciPy's tests of tukey_hsd, unequal sizes";
+    agrees(pair(pairs, 0, 1).low, { expected: 2.740784879, within: 1e-5, source });
+    agrees(pair(pairs, 0, 1).high, { expected: 9.419215121, within: 1e-5, source });
+    agrees(pair(pairs, 0, 2).low, { expected: -1.964526566, within: 1e-5, source });
+  });
+
+  it("which of four machines differ", () => {
+    const pairs = tukeyDifferences([...handbook, [5.8, 3.8, 6.1, 5.6, 6.2]], 0.95);
+    const source = "NIST/SEMATECH e-Handbook, 7.4.7.1: only 1–4 and 2–3 do not differ";
+    const alike = pairs.filter(({ low, high }) => low < 0 && high > 0).map(({ first, second }) => `${first + 1}-${second + 1}`);
+    expect(alike, source).toEqual(["1-4", "2-3"]);
+    agrees(pair(pairs, 0, 1).low, { expected: 0.29, within: 0.005, source });
+    agrees(pair(pairs, 0, 1).high, { expected: 4.47, within: 0.005, source });
+  });
+});
+
+it("refuses what cannot be compared; nothing scatters: no F", () => {
+  expect(() => oneWayAnova([[1, 2, 3]])).toThrow(RangeError);
+  expect(() => oneWayAnova([[1], [2]])).toThrow(RangeError);
+  expect(() => oneWayAnova([[1, 2], []])).toThrow(RangeError);
+  expect(oneWayAnova([[1, 1], [1, 1]]).f).toBeNaN();
+});
