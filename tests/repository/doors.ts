@@ -7,6 +7,7 @@ export const doors: Readonly<Record<string, readonly string[]>> = {
   "simple-statistics": ["src/numerics/statistics.ts"],
   "fft.js": ["src/numerics/spectrum.ts"],
   "ml-regression": ["src/numerics/lineFit.ts"],
+  "ml-matrix": ["src/numerics/symmetricEigen.ts"],
   luxon: ["src/core/instants.ts"],
   zod: ["src/campaign/"],
   yaml: ["src/campaign/"],
