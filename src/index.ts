@@ -50,6 +50,7 @@ export { brakedSkid, drivenSlip } from "./processing/measures/slip.ts";
 export { shearStrength } from "./models/mohrCoulomb.ts";
 export { bekkerPressure } from "./models/pressureSinkage.ts";
 export { pullSlip } from "./models/pullSlip.ts";
+export { brixiusNumber, brixiusTraction, wismerLuthTraction, type TyreTraction } from "./models/tyreTraction.ts";
 export { shearMobilised } from "./models/shearDisplacement.ts";
 export { pullCurvesFrom } from "./fitting/pullCurves.ts";
 export { curveAtSlip, slipAtValue } from "./fitting/readSlipCurve.ts";

@@ -14,13 +14,16 @@ import { powerNumber } from "./measures/powerNumber.ts";
 import { pullCoefficient } from "./measures/pullCoefficient.ts";
 import { constantReading, derive, toEstimate } from "./measures/reading.ts";
 import type { Reading } from "./measures/reading.ts";
+import { pullPerDegreeOfYaw, sideForceRatio } from "./measures/sideForceRatio.ts";
 import { brakedSkid, drivenSlip } from "./measures/slip.ts";
 import { tractiveEfficiency } from "./measures/tractiveEfficiency.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
 import { dragAt, slipRadius } from "./references.ts";
 import type { References } from "./references.ts";
 import { doubtFindings, meanReading, rollingWindow, slopeReading } from "./rolling.ts";
+import { ripple } from "./ripple.ts";
 import { runSinkage } from "./runSinkage.ts";
+import { slipByRadius } from "./slipByRadius.ts";
 import { tractionFindings } from "./tractionFindings.ts";
 import { windowChoices } from "./windowChoices.ts";
 
@@ -53,7 +56,11 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
   add("drawbarPull", "Drawbar pull", toEstimate(pull, plan.id, over("mean")));
   const coefficient = pullCoefficient(pull, load);
   add("pullCoefficient", "Drawbar pull coefficient", toEstimate(coefficient, plan.id, over("drawbar pull over vertical load")));
-  if (sideForce !== null) add("sideForce", "Side force", toEstimate(sideForce, plan.id, over("mean")));
+  if (sideForce !== null) {
+    add("sideForce", "Side force", toEstimate(sideForce, plan.id, over("mean")));
+    add("sideForceRatio", "Side force ratio", toEstimate(sideForceRatio(sideForce, load), plan.id, over("side force over vertical load")));
+    add("pullPerDegreeOfYaw", "Pull that a degree of yaw would bring", toEstimate(pullPerDegreeOfYaw(sideForce), plan.id, over("side force times sin 1°")));
+  }
 
   const radius = wheel === null ? undetermined("m", "the run names no wheel that wheels.csv knows") : slipRadius(run.rig, wheel, load.value, references);
   add("slipRadius", "Radius for slip", radius);
@@ -61,6 +68,7 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
   const skids = speed.value > turning.value * radius.value;
   const slip = skids ? brakedSkid(speed, turning, r) : drivenSlip(speed, turning, r);
   add(skids ? "skid" : "slip", skids ? "Skid (braked)" : "Slip (driven)", known(slip, [radius], plan.id, over(`${skids ? "1 − rω/v" : "1 − v/(rω)"}, ${radius.method},`)));
+  if (wheel !== null) measures.push(...slipByRadius({ id: plan.id, rig: run.rig, wheel }, speed, turning, load.value, references, window.segment));
 
   if (torque !== null) {
     const drag = read.drag;
@@ -73,6 +81,8 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
   }
   const sunk = runSinkage(run, window, load, references);
   measures.push(...sunk.measures);
+  const round = ripple(run, window);
+  measures.push(...round.measures);
   const choices = windowChoices(run, window);
   const findings: Finding[] = [
     ...windowFindings,
@@ -83,7 +93,7 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
     ...doubtFindings(run, ["verticalLoad", "drawbarPull", "wheelTorque", "carriagePosition", "hubHeight"]),
   ];
   if (radius.standardUncertainty === null) findings.push(finding("radius-unknown", "reject", `Slip cannot be given: ${radius.method}. Run the wheel on the hard floor at this load`));
-  return { measures, fits: [], findings, segments: [window.segment, ...sunk.segments], windowChoices: choices };
+  return { measures, curves: round.curves, fits: [], findings, segments: [window.segment, ...sunk.segments], windowChoices: choices };
 }
 
 /** A Reading as an Estimate, unless one of the references it rests on is not determined: then that reason is the answer. */

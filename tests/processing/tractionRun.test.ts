@@ -93,4 +93,49 @@ describe("a traction run", () => {
   it("shows what the choice of window matters", () => {
     expect(reduceTractionRun(made({}), references).windowChoices.map((choice) => choice.label)).toEqual(["as chosen", "without the first revolution", "without the last revolution", "shifted by half a revolution"]);
   });
+
+  it("states the slip under every policy of the radius side by side, each from its own radius", () => {
+    const run = made({});
+    const at = (radiusM: number): number => 1 - 0.12 / (1.5 * radiusM);
+    agrees(value(run, "slipByRim"), { expected: at(0.1), within: 1e-6, source: "1 − v/(rω) with the rim's 100 mm" });
+    agrees(value(run, "slipByLugTips"), { expected: at(0.105), within: 1e-6, source: "1 − v/(rω) with the tips' 105 mm" });
+    agrees(value(run, "slipByLoadedRadius"), { expected: at(0.105), within: 1e-6, source: "a rigid wheel does not deflect" });
+    agrees(value(run, "slipByRollingRadius"), { expected: at(0.1), within: 1e-6, source: "1 − v/(rω) with the hard floor's 100 mm" });
+    const without = reduceTractionRun(run, { ...references, rollingRadii: [] }).measures.find(({ name }) => name === "slipByRollingRadius");
+    expect(without?.estimate.method).toContain("no usable hard-floor run");
+  });
+
+  it("says with the slip which of the four zero-slip conditions it is counted from", () => {
+    const slipOf = (policy: string): string => reduceTractionRun({ ...made({}), rig: rigWith({ slipRadius: { policy, lugs: "with" } }) }, references).measures.find(({ name }) => name === "slip")?.estimate.method ?? "";
+    expect(slipOf("effective")).toContain("effective radius from the hard floor at 60 N (H1)");
+    expect(slipOf("unloaded")).toContain("unloaded radius with lugs, from the wheel record");
+    expect(slipOf("loaded")).toContain("loaded radius");
+  });
+
+  it("finds the ripple that comes once a revolution, and none at the lugs", () => {
+    const run = made({});
+    agrees(value(run, "pullRippleRevolution"), { expected: 0.3, within: 2e-3, source });
+    agrees(value(run, "torqueRippleRevolution"), { expected: 0.03, within: 2e-4, source });
+    expect(value(run, "pullRippleLug")).toBeLessThan(2e-3);
+    // load and torque swing in phase here: 0.3 N for 0.03 N·m
+    agrees(value(run, "loadPerTorque"), { expected: 10, within: 0.05, source });
+    agrees(value(run, "loadTorqueCorrelation"), { expected: 1, within: 1e-3, source });
+  });
+
+  it("keeps the mean revolution and the spectrum, each with its own numbers", () => {
+    const { curves = [] } = reduceTractionRun(made({}), references);
+    expect(curves.map(({ name }) => name)).toEqual(["pullByAngle", "loadByAngle", "torqueByAngle", "pullSpectrum"]);
+    const [pull, , , spectrum] = curves;
+    expect(pull?.x.values.length).toBeLessThanOrEqual(200);
+    pull?.y.values.forEach((at, i) => agrees(at ?? 0, { expected: 12 + 0.3 * Math.sin(pull.x.values[i] as number), within: 5e-3, source }));
+    const amplitudes = (spectrum?.y.values ?? []) as number[];
+    const top = amplitudes.indexOf(Math.max(...amplitudes));
+    agrees(spectrum?.x.values[top] ?? 0, { expected: 1.5 / (2 * Math.PI), within: 0.05, source: "made signal: one line at ω/2π" });
+    agrees(amplitudes[top] as number, { expected: 0.3, relative: 0.03, source });
+  });
+
+  it("gives side force as a share of the load, and what a degree would bring", () => {
+    agrees(value(made({ side: 3 }), "sideForceRatio"), { expected: 0.05, within: 1e-5, source });
+    agrees(value(made({ side: 3 }), "pullPerDegreeOfYaw"), { expected: 0.05236, within: 1e-5, source: "3 N · sin 1°" });
+  });
 });

@@ -34,3 +34,22 @@ export function drivenSlip(speed: Reading<"m/s">, turning: Reading<"rad/s">, rad
 export function brakedSkid(speed: Reading<"m/s">, turning: Reading<"rad/s">, radius: Reading<"m">): Reading<"1"> {
   return derive([speed, turning, radius], (v = Number.NaN, omega = Number.NaN, r = Number.NaN) => 1 - (r * omega) / v, "1");
 }
+
+/**
+ * Slip and skid as one number: {@link drivenSlip} of a driven wheel, minus {@link brakedSkid} of a braked one.
+ *
+ *   s = 1 − v/(rω) for v ≤ rω,   s = rω/v − 1 for v > rω
+ *
+ * Each side keeps its own normalisation; value and slope go on through zero without a step.
+ *
+ * @param speed    carriage speed [m/s], not zero
+ * @param turning  wheel speed [rad/s]
+ * @param radius   a reference radius [m]
+ * @returns        slip [1], −1 … 1
+ * @source         common practice
+ * @checked        tests/processing/measures/slip.test.ts
+ */
+export function signedSlip(speed: Reading<"m/s">, turning: Reading<"rad/s">, radius: Reading<"m">): Reading<"1"> {
+  if (speed.value <= turning.value * radius.value) return drivenSlip(speed, turning, radius);
+  return derive([brakedSkid(speed, turning, radius)], (skid = Number.NaN) => -skid, "1");
+}

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { rollingRadius } from "../../../src/processing/measures/rollingRadius.ts";
-import { brakedSkid, drivenSlip } from "../../../src/processing/measures/slip.ts";
+import { brakedSkid, drivenSlip, signedSlip } from "../../../src/processing/measures/slip.ts";
 import { toEstimate } from "../../../src/processing/measures/reading.ts";
 import { agrees } from "../../helpers/agrees.ts";
 import { cause, steady } from "../readings.ts";
@@ -40,6 +40,16 @@ describe("slip and skid", () => {
         return value >= 0 && value < 1;
       }),
     );
+  });
+
+  it("as one number each side keeps its own normalisation, with a sign", () => {
+    const radius = steady(0.1, "m");
+    const at = (v: number, omega: number): number => signedSlip(steady(v, "m/s"), steady(omega, "rad/s"), radius).value;
+    agrees(at(0.08, 1), { expected: 0.2, within: 1e-12, source: definition });
+    agrees(at(0.1, 0.8), { expected: -0.2, within: 1e-12, source: definition });
+    agrees(at(0.1, 0), { expected: -1, within: 1e-12, source: "a locked wheel skids wholly" });
+    // slope through zero: the same from either side
+    agrees((at(0.1, 1.0001) - at(0.1, 0.9999)) / 0.0002, { expected: 1, within: 1e-3, source: definition });
   });
 
   it("a radius error moves slip by (1 − s) δr/r", () => {
