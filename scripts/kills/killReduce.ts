@@ -1,0 +1,78 @@
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { seededRandom } from "../../src/numerics/random.ts";
+import { reportFiles } from "../../src/report/writeTogether.ts";
+import { differences, fileStates } from "./fileStates.ts";
+import { start } from "./program.ts";
+
+/** What came of killing a command many times. */
+export interface Killed {
+  readonly command: string;
+  readonly times: number;
+  /** kills that struck before the command had ended by itself */
+  readonly struck: number;
+  /** kills after which output stood there that was not there before: while or after it was written */
+  readonly whileWriting: number;
+  readonly faults: readonly string[];
+}
+
+/** What an output folder says: nothing yet, or one whole report. @throws Error for a torn one */
+function stateOf(out: string): "none" | "whole" {
+  const folder = existsSync(out) ? out : existsSync(`${out}.drawbar-previous`) ? `${out}.drawbar-previous` : null;
+  if (folder === null) return "none";
+  const present = readdirSync(folder);
+  const missing = reportFiles.filter((name) => !present.includes(name));
+  if (missing.length > 0) throw new Error(`${folder} lacks ${missing.join(", ")}`);
+  JSON.parse(readFileSync(join(folder, "results.json"), "utf8"));
+  if (!readFileSync(join(folder, "report.html"), "utf8").trimEnd().endsWith("</html>")) throw new Error(`${folder}/report.html ends early`);
+  return "whole";
+}
+
+/** All but the page, which says when it was made. */
+const results = (out: string): ReadonlyMap<string, string> => new Map([...fileStates(out, false)].filter(([name]) => name !== "report.html"));
+
+/** Kills `reduce` at moments spread over its run; every second time over an earlier report. The last run of each pair must give the unkilled run's bytes. */
+export async function killReduce(source: string, times: number, useBuilt: boolean, seed = 1): Promise<Killed> {
+  const root = mkdtempSync(join(tmpdir(), "drawbar-kills-"));
+  const [day, out] = [join(root, "day"), join(root, "out")];
+  cpSync(source, day, { recursive: true, preserveTimestamps: true });
+  const before = fileStates(day, true);
+  const random = seededRandom(seed);
+  const faults: string[] = [];
+  let struck = 0;
+  let whileWriting = 0;
+  try {
+    const whole = await start(["reduce", day, "--out", out, "--quiet"], useBuilt).ended;
+    if (whole.code === null || whole.code > 1) throw new Error(`reduce ended with ${whole.code}: ${whole.printed}`);
+    const wanted = results(out);
+    for (let time = 0; time < times; time++) {
+      if (time % 2 === 0) rmSync(out, { recursive: true, force: true });
+      const had = existsSync(out);
+      // Half of the kills go into the last fifth, where files are written.
+      const part = time % 4 < 2 ? random.uniform() : 0.8 + 0.25 * random.uniform();
+      const run = start(["reduce", day, "--out", out, "--quiet"], useBuilt);
+      setTimeout(() => run.child.kill("SIGKILL"), part * whole.ms);
+      if ((await run.ended).signal === "SIGKILL") struck++;
+      const say = (what: string): void => void faults.push(`reduce, kill ${time + 1} at ${(100 * part).toFixed(0)} % of the run: ${what}`);
+      try {
+        if (readdirSync(root).some((name) => /drawbar-(new|previous)/.test(name)) || (!had && existsSync(out))) whileWriting++;
+        if (stateOf(out) === "none" && had) say("the earlier report is gone");
+      } catch (error) {
+        say((error as Error).message);
+      }
+      const touched = differences(before, fileStates(day, true));
+      if (touched.length > 0) say(`input changed: ${touched.join(", ")}`);
+      // The next run takes up what is left; to do so after every kill would double the time and show the same.
+      if (time % 5 === 4 || time === times - 1) {
+        const next = await start(["reduce", day, "--out", out, "--quiet"], useBuilt).ended;
+        if (next.code !== whole.code) say(`the next run ended with ${next.code}: ${next.printed}`);
+        else if (differences(wanted, results(out)).length > 0) say(`the next run differs in ${differences(wanted, results(out)).join(", ")}`);
+        else if (readdirSync(root).length > 2) say(`left beside the report: ${readdirSync(root).join(", ")}`);
+      }
+    }
+  } finally {
+    rmSync(root, { recursive: true, force: true });
+  }
+  return { command: "reduce", times, struck, whileWriting, faults };
+}
