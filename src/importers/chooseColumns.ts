@@ -37,7 +37,13 @@ export function chooseColumns(log: ColumnLog, fileName: string, options: ReadOpt
   return { wanted, time };
 }
 
-const bare = (path: string): string => path.replace(/^\/+|\/+$/g, "");
+/** Without slashes at either end. */
+function bare(path: string): string {
+  let [from, to] = [0, path.length];
+  while (path[from] === "/") from++;
+  while (to > from && path[to - 1] === "/") to--;
+  return path.slice(from, to);
+}
 
 function isPart(log: ColumnLog, part: LogPart, asked: string): boolean {
   return bare(part.name) === bare(asked) || (log.joined && bare(part.name).startsWith(`${bare(asked)}${log.partMark}`));

@@ -137,7 +137,7 @@ export function shapedHeader(cells: readonly (readonly string[])[]): number {
 }
 
 function hasNumber(cell: string): boolean {
-  return /^[+-]?(\d+[.,]?\d*|[.,]\d+)([eE][+-]?\d+)?$/.test(cell) || /^\d{1,4}[-./]\d{1,2}[-./]\d{1,4}/.test(cell);
+  return /^[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?$/.test(cell) || /^\d{1,4}[-./]\d{1,2}[-./]\d{1,4}/.test(cell);
 }
 
 function nextFilled(lines: readonly string[], from: number): number {

@@ -25,7 +25,7 @@ export interface GuardLimits {
   readonly perMegabyteS: number;
 }
 
-const usualLimits: GuardLimits = { heapMb: 512, baseS: 10, perMegabyteS: 1 };
+const usualLimits: GuardLimits = { heapMb: 256, baseS: 10, perMegabyteS: 1 };
 
 /** Memory grows with the file in steps, so that files of like size share a thread. */
 function heapFor(bytes: number, { heapMb }: GuardLimits): number {
@@ -60,7 +60,7 @@ function startThread(heapMb: number): Thread {
     idle = null;
     return thread;
   }
-  const options = { resourceLimits: { maxOldGenerationSizeMb: heapMb, maxYoungGenerationSizeMb: 64 }, stdout: true, stderr: true };
+  const options = { resourceLimits: { maxOldGenerationSizeMb: heapMb, maxYoungGenerationSizeMb: 32 }, stdout: true, stderr: true };
   const worker = startWorker("guardBody", options);
   const thread: Thread = { worker, heapMb, onAnswer: () => undefined, onEnd: () => undefined };
   worker.on("message", (answer: GuardAnswer) => thread.onAnswer(answer));

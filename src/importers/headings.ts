@@ -9,9 +9,13 @@ export interface Heading {
   readonly written: string;
 }
 
+/** What is longer is no heading, and looking for brackets in it takes the square of its length. */
+const longestName = 1000;
+
 /** `Fx [N]` → Fx, N. Round brackets count only around a unit drawbar knows: `load (raw)` stays a name. */
 export function heading(cell: string): Heading {
   const written = cell.trim();
+  if (written.length > longestName) return { name: written, unit: null, written };
   // UCUM writes some units in brackets of their own: `Fx [[lbf_av]]`.
   const square = /^(.*\S)\s*\[((?:[^[\]]|\[[^[\]]*\])*)\]$/.exec(written);
   if (square !== null) return { name: square[1] as string, unit: (square[2] as string).trim() || null, written };
@@ -37,7 +41,7 @@ export function isUnitRow(cells: readonly string[], headings: readonly Heading[]
   if (cells.length !== headings.length && cells.filter((cell) => cell !== "").length !== headings.filter((one) => one.written !== "").length) return false;
   const filled = cells.map(bareUnit).filter((cell) => cell !== "");
   const telling = filled.filter((cell) => cell !== "1" && cell !== "-" && cell !== "–");
-  if (telling.some((cell) => /^[+-]?[\d.,]*\d[\d.,]*$/.test(cell))) return false;
+  if (telling.some((cell) => /^[+-]?[.,]*\d[\d.,]*$/.test(cell))) return false;
   const known = filled.filter((cell) => parseUnit(cell) !== undefined);
   return telling.some((cell) => parseUnit(cell) !== undefined) && known.length * 2 >= filled.length;
 }

@@ -92,7 +92,7 @@ function loneComma(glance: Glance, parted: readonly Reading[]): Reading[] {
 /** The widest sense of a number: a reading's decimal mark is not known yet. */
 function mostlyNumbers(one: Reading, column: number): boolean {
   const filled = one.sample.map((row) => row[column] ?? "").filter((cell) => cell !== "");
-  return filled.length > 0 && filled.filter((cell) => /^[+-]?[\d.,']*\d[\d.,']*([eE][+-]?\d+)?$/.test(cell)).length * 2 >= filled.length;
+  return filled.length > 0 && filled.filter((cell) => /^[+-]?[.,']*\d[\d.,']*([eE][+-]?\d+)?$/.test(cell)).length * 2 >= filled.length;
 }
 
 function report(file: Decoded, fileName: string, one: Reading, decimal: "." | "," | null, why: string): ReadingReport {

@@ -54,7 +54,7 @@ export function readOddCell(file: Rest, from: number, into: { next: number; valu
 
 /** Decimal digits only: no hexadecimal, no words for infinity, and nothing so large that it would become infinite. */
 export function plainNumber(cell: string, decimal: "." | ","): number | null {
-  const plain = decimal === "," ? /^[+-]?(\d+,?\d*|,\d+)([eE][+-]?\d+)?$/ : /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/;
+  const plain = decimal === "," ? /^[+-]?(\d+(,\d*)?|,\d+)([eE][+-]?\d+)?$/ : /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?$/;
   if (!plain.test(cell)) return null;
   const value = Number(decimal === "," ? cell.replace(",", ".") : cell);
   return Number.isFinite(value) ? value : null;

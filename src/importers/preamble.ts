@@ -1,10 +1,14 @@
 import { splitLines } from "./lines.ts";
 import type { Reading } from "./dialect.ts";
 
+/** Of a longer one the rest says nothing that a person wrote. */
+const longestLine = 1000;
+
 /** Lines before the heading line as key and value: `Run: R07`, `Run;R07`, `# Run = R07`. */
 export function metadataOf(reading: Pick<Reading, "preamble" | "delimiter">): [string, string][] {
-  const cells = splitLines(reading.preamble, reading.delimiter === " " ? null : reading.delimiter);
-  return reading.preamble.flatMap((line, index): [string, string][] => {
+  const lines = reading.preamble.map((line) => line.slice(0, longestLine));
+  const cells = splitLines(lines, reading.delimiter === " " ? null : reading.delimiter);
+  return lines.flatMap((line, index): [string, string][] => {
     const row = (cells[index] as string[]).filter((cell, at) => cell !== "" || at === 0);
     const text = bare(line);
     if (text === "") return [];

@@ -6,11 +6,12 @@ const times = ["HH:mm:ss", "H:mm:ss", "hh:mm:ss a", "h:mm:ss a", "HHmmss"];
 
 /** Of `1.2.2026 3:04:05`, which has the fewest. */
 const fewestDigits = 10;
+const longest = 60;
 
 /** Layouts that fit every stamp of a sample. More than one means that day and month cannot be told apart. */
 export function layoutsOf(stamps: readonly string[]): string[] {
   const first = stamps[0] ?? "";
-  if (first.replace(/\D/g, "").length < fewestDigits) return [];
+  if (first.length > longest || first.replace(/\D/g, "").length < fewestDigits) return [];
   const fraction = /\d([.,])(\d+)(?: *[AaPp][Mm])?$/.exec(first.replace(/^\d{1,4}[.,]\d{1,2}[.,]\d{2,4}/, ""));
   const tail = fraction === null ? "" : `${fraction[1]}${(fraction[2] as string).length === 3 ? "SSS" : "u"}`;
   const fitting: string[] = [];
