@@ -2,6 +2,7 @@ import { readCampaign } from "./campaign/readCampaign.ts";
 import type { Campaign, RunPlan, WheelRecord } from "./campaign/campaign.ts";
 import type { Rig } from "./campaign/rigSchema.ts";
 import { circumferencesFrom } from "./fitting/circumference.ts";
+import { climbCurvesFrom } from "./fitting/climbFit.ts";
 import { coreDifferencesFrom } from "./fitting/coreDifference.ts";
 import { pullCurvesFrom } from "./fitting/pullCurves.ts";
 import { repeatabilityFrom } from "./fitting/repeatability.ts";
@@ -35,6 +36,7 @@ export interface Hands {
 const nothingFitted: ReturnType<typeof fitsFrom> = {
   circumferences: [],
   coreDifferences: [],
+  climbCurves: [],
   pullCurves: [],
   repeatability: [],
   soil: { pressureSinkage: null, plateWidths: [], shearStrength: null, jointRegion: [], shearCurves: [] },
@@ -86,10 +88,11 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
 }
 
 /** What only several runs together show. */
-function fitsFrom(runs: readonly RunResult[], { rig, wheels }: Campaign): Pick<DayResult, "circumferences" | "coreDifferences" | "pullCurves" | "repeatability" | "soil"> {
+function fitsFrom(runs: readonly RunResult[], { rig, wheels }: Campaign): Pick<DayResult, "circumferences" | "coreDifferences" | "climbCurves" | "pullCurves" | "repeatability" | "soil"> {
   return {
     circumferences: circumferencesFrom(runs),
     coreDifferences: coreDifferencesFrom(runs, wheels),
+    climbCurves: climbCurvesFrom(runs, wheels, rig),
     pullCurves: pullCurvesFrom(runs, rig),
     repeatability: repeatabilityFrom(runs),
     soil: soilFrom(runs, rig),

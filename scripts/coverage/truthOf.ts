@@ -17,7 +17,8 @@ export function truthOf(kind: RunKind, truth: Truth, wheel: WheelTruth | null): 
     traction: () => traction(truth),
     hardFloor: () => ({ rollingRadius: at(truth, "rollingRadiusM"), carriageSpeed: at(truth, "speedMps"), wheelSpeed: at(truth, "angularSpeedRadS"), verticalLoad: at(truth, "loadN") }),
     freeSpin: () => ({ freeSpinDrag: at(truth, "freeSpinTorqueNm"), wheelSpeed: at(truth, "angularSpeedRadS") }),
-    loadDeflection: () => bench(truth, wheel),
+    loadDeflection: () => ("firmness" in truth ? round(truth) : bench(truth, wheel)),
+    obstacle: () => ({ climbed: at(truth, "climbed"), hubRise: at(truth, "hubRiseM"), peakTorque: at(truth, "peakTorqueNm"), driveEnergy: at(truth, "driveEnergyJ") }),
     drop: () => drop(truth),
     plate: () => ({ sinkageExponent: at(truth, "exponent"), plateStiffness: at(truth, "stiffnessPaPerMn"), pressureAt10mm: at(truth, "stiffnessPaPerMn") * 0.01 ** at(truth, "exponent") }),
     shear: () => ({ shearStrength: at(truth, "strengthPa"), shearModulus: at(truth, "shearModulusM"), shearModulusWeighted: at(truth, "shearModulusM"), normalStress: at(truth, "normalStressPa") }),
@@ -57,6 +58,18 @@ function bench(truth: Truth, wheel: WheelTruth | null): Record<string, number | 
     secantStiffness: at(truth, "largestLoadN") / deepestM,
     tangentStiffness: stiffness + 3 * hardening * deepestM ** 2,
     loopEnergy: wheel === null ? undefined : loop(wheel, deepestM),
+  };
+}
+
+/** At one contact angle, four cycles, the last held. */
+function round(truth: Truth): Record<string, number> {
+  return {
+    deflection: at(truth, "deflectionM"),
+    secantStiffness: at(truth, "secantStiffnessNm"),
+    loopEnergy: at(truth, "loopEnergyJ"),
+    settlingPerCycle: at(truth, "settlingPerCycleM"),
+    settlingTotal: at(truth, "settlingTotalM"),
+    creepDuringDwell: at(truth, "creepDuringDwellM"),
   };
 }
 

@@ -16,7 +16,7 @@ export interface BenchLog {
 const rateHz = 50;
 
 /** The press logger: semicolons, decimal comma; force as the amplifier's volts. Rows from `state(time)` until it gives null. */
-function pressLog(seed: number, run: PlannedRun, errors: SensorErrors, state: (timeS: number) => { readonly forceN: number; readonly travelM: number } | null): Uint8Array {
+export function pressLog(seed: number, run: PlannedRun, errors: SensorErrors, state: (timeS: number) => { readonly forceN: number; readonly travelM: number } | null): Uint8Array {
   const random = dice(seed, `press ${run.id}`);
   const text = textBytes(40_000);
   putText(text, `Press logger (invented data)\r\nRun;${run.id}\r\nTime;Force;Travel\r\ns;V;mm\r\n`);

@@ -16,6 +16,8 @@ export interface PlannedRun {
   readonly dropHeightM: number | null;
   readonly plateM: readonly [number, number] | null;
   readonly normalStressPa: number | null;
+  readonly contactAngleRad: number | null;
+  readonly obstacle: { readonly heightM: number; readonly edge: "sharp" } | null;
   readonly remark: string;
 }
 
@@ -26,11 +28,17 @@ export const spinSpeeds = [0.22, 0.65] as const;
 export const plates: readonly (readonly [number, number])[] = [[0.04, 0.12], [0.08, 0.24]];
 export const normalStresses = [2000, 5000, 10000, 15000] as const;
 export const dropHeights = [0.025, 0.05, 0.1, 0.2] as const;
+export const contactAngles = [0, 45, 90, 135, 180, 225, 270, 315].map((degrees) => (degrees * Math.PI) / 180);
+export const pressedRound = ["W6", "W5"] as const;
+export const steppers = ["W1", "W3"] as const;
+export const stepHeights = [0.014, 0.018, 0.022, 0.026, 0.03, 0.034] as const;
 const blocks = ["A", "B", "C"] as const;
 const lanesPerBed = 4;
 
 type Draft = Omit<PlannedRun, "id">;
-const blank: Draft = { kind: "traction", wheel: null, bed: null, loadN: null, slip: null, speedMps: null, repeat: 1, block: "", dropHeightM: null, plateM: null, normalStressPa: null, remark: "" };
+const blank: Draft = { kind: "traction", wheel: null, bed: null, loadN: null, slip: null, speedMps: null, repeat: 1, block: "", dropHeightM: null, plateM: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "" };
+const roundPress: Draft = { ...blank, kind: "loadDeflection", loadN: 110, block: "round", remark: "four cycles, held at the top of the last" };
+const stepTrial: Draft = { ...blank, kind: "obstacle", loadN: 70, speedMps: 0.05, block: "step" };
 
 /** The whole day in the order in which it was run: bench and floor first, soil in three blocks, drops last. */
 export function dayPlan(seed: number, scale: number): PlannedRun[] {
@@ -55,7 +63,21 @@ export function dayPlan(seed: number, scale: number): PlannedRun[] {
     }
   }
   for (const wheel of wheels) for (const dropHeightM of dropHeights) for (const repeat of [1, 2, 3]) drafts.push({ ...blank, kind: "drop", wheel: wheel.id, dropHeightM, repeat, block: "drop" });
+  drafts.push(...roundPresses(), ...obstacleTrials(seed));
   return drafts.map((draft, index) => ({ id: `R${String(index + 1).padStart(3, "0")}`, ...draft }));
+}
+
+/** The thin wheel bare and with its core, pressed at eight angles each. */
+function roundPresses(): Draft[] {
+  return pressedRound.flatMap((wheel) => contactAngles.map((contactAngleRad): Draft => ({ ...roundPress, wheel, contactAngleRad })));
+}
+
+/** Trials at a sharp step, heights drawn by lot, wheel by wheel. */
+function obstacleTrials(seed: number): Draft[] {
+  return steppers.flatMap((wheel) => {
+    const heights = stepHeights.flatMap((heightM) => [heightM, heightM, heightM]);
+    return shuffled(heights, dice(seed, `steps ${wheel}`)).map((heightM): Draft => ({ ...stepTrial, wheel, obstacle: { heightM, edge: "sharp" } }));
+  });
 }
 
 /** One block's traction runs: 20 % slip of every wheel and load, and a third of the other slips. */
@@ -90,6 +112,10 @@ export function excerptPlan(): PlannedRun[] {
     { ...blank, wheel, bed: "B02", loadN: 70, slip: 0.1, speedMps: travelSpeed, block: "A" },
     { ...blank, wheel, bed: "B02", loadN: 70, slip: 0.2, speedMps: travelSpeed, block: "A" },
     { ...blank, kind: "drop", wheel, dropHeightM: 0.05, block: "drop" },
+    { ...roundPress, wheel: "W6", contactAngleRad: 0 },
+    { ...roundPress, wheel: "W5", contactAngleRad: 0 },
+    { ...stepTrial, wheel, obstacle: { heightM: 0.018, edge: "sharp" } },
+    { ...stepTrial, wheel, obstacle: { heightM: 0.034, edge: "sharp" } },
   ];
   return drafts.map((draft, index) => ({ id: `R${String(index + 1).padStart(3, "0")}`, ...draft }));
 }

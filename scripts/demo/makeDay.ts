@@ -6,13 +6,15 @@ import type { PlannedRun } from "./dayPlan.ts";
 import { dice } from "./dice.ts";
 import { dropRun } from "./dropRun.ts";
 import { chooseFaults, faultList, noFaults } from "./faults.ts";
+import { obstacleRun } from "./obstacleRun.ts";
 import { rigYaml } from "./rigYaml.ts";
 import { sensorErrors } from "./rigTruth.ts";
 import { driveClock, driveLog, frameLog } from "./rollingLogs.ts";
 import { rollingRun } from "./rollingRun.ts";
+import { roundPressRun } from "./roundPress.ts";
 import { bedSheet, coneSheet, runSheet, wheelSheet } from "./sheets.ts";
 import { bedTruth, simulant } from "./soilTruth.ts";
-import { wheels } from "./wheelTruth.ts";
+import { pressedWheels } from "./wheelTruth.ts";
 
 export interface DayOptions {
   readonly seed: number;
@@ -39,6 +41,7 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
   const beds = new Map([...new Set(runs.flatMap((run) => (run.bed === null ? [] : [run.bed])))].map((id) => [id, bedTruth(seed, id)]));
   const byId = new Map(runs.map((run) => [run.id, run]));
   const truths: Record<string, unknown> = {};
+  const outcomes = new Map<string, boolean>();
   let bytes = 0;
   // logs of an earlier making would be left unclaimed; a folder that this script did not make keeps its files
   if (existsSync(join(folder, "truth.json"))) rmSync(join(folder, "logs"), { recursive: true, force: true });
@@ -49,7 +52,7 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
   };
 
   const makeRun = (run: PlannedRun, id: string, startMs: number): unknown => {
-    const wheel = wheels.find((candidate) => candidate.id === run.wheel);
+    const wheel = pressedWheels.find((candidate) => candidate.id === run.wheel);
     const bed = run.bed === null ? null : beds.get(run.bed)!;
     const bench = (log: { bytes: Uint8Array; truth: unknown }, name: string): unknown => {
       write(`logs/${id}_${name}`, log.bytes);
@@ -57,6 +60,12 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
     };
     if (run.kind === "plate") return bench(plateRun(seed, run, bed!, errors), "press.csv");
     if (run.kind === "shear") return bench(shearRun(seed, run, bed!, errors), "shear.csv");
+    if (run.kind === "obstacle") {
+      const made = obstacleRun(seed, run, wheel!, errors);
+      outcomes.set(id, made.climbed);
+      return bench(made, "lane.csv");
+    }
+    if (run.contactAngleRad !== null) return bench(roundPressRun(seed, run, wheel!, errors), "press.csv");
     if (run.kind === "loadDeflection") return bench(deflectionRun(seed, run, wheel!, errors), "press.csv");
     if (run.kind === "drop") return bench(dropRun(seed, run, wheel!, errors, rates.dropHz, faults.knocks.has(run.id)), "drop.csv");
     const rolling = rollingRun(seed, run, wheel!, bed);
@@ -79,11 +88,11 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
   }
 
   write("rig.yaml", rigYaml(excerpt ? 600 : 1000));
-  write("runs.csv", runSheet(runs, faults.excluded));
+  write("runs.csv", runSheet(runs, faults.excluded, outcomes));
   write("wheels.csv", wheelSheet());
   write("beds.csv", bedSheet([...beds.values()]));
   write("cones.csv", coneSheet(seed, [...beds.values()]));
-  const truth = { about: "Invented data. What drawbar should find, in SI units; not read by drawbar. Forces of the ground on the wheel; torque less hub drag; sinkage of the lug tips; deflection as on a hard floor.", seed, scale, rates, soil: simulant, beds: [...beds.values()], wheels, sensorGainErrors: errors, faults: faultList(faults), runs: truths };
+  const truth = { about: "Invented data. What drawbar should find, in SI units; not read by drawbar. Forces of the ground on the wheel; torque less hub drag; sinkage of the lug tips; deflection as on a hard floor.", seed, scale, rates, soil: simulant, beds: [...beds.values()], wheels: pressedWheels, sensorGainErrors: errors, faults: faultList(faults), runs: truths };
   write("truth.json", `${JSON.stringify(truth, null, 1)}\n`);
   return { runs: runs.length, bytes };
 }

@@ -20,7 +20,7 @@ export const decoupling: readonly (readonly number[])[] = [
 ];
 
 /** Relative standard uncertainties as the certificates state them. */
-export const stated = { sixAxis: 0.003, sixAxisOffset: 0.15, pot: 0.001, potOffsetMm: 0.1, carriage: 0.0005, carriageOffsetMm: 0.2, press: 0.004, pressOffsetN: 0.4, pressTravel: 0.001, pressTravelOffsetMm: 0.02, shear: 0.003, shearOffsetN: 0.1, normal: 0.003, shearTravel: 0.001, shearTravelOffsetMm: 0.02, acceleration: 0.01, accelerationOffsetGn: 0.05, dropHeight: 0.001, dropHeightOffsetMm: 0.05 } as const;
+export const stated = { sixAxis: 0.003, sixAxisOffset: 0.15, pot: 0.001, potOffsetMm: 0.1, carriage: 0.0005, carriageOffsetMm: 0.2, press: 0.004, pressOffsetN: 0.4, pressTravel: 0.001, pressTravelOffsetMm: 0.02, shear: 0.003, shearOffsetN: 0.1, normal: 0.003, shearTravel: 0.001, shearTravelOffsetMm: 0.02, acceleration: 0.01, accelerationOffsetGn: 0.05, dropHeight: 0.001, dropHeightOffsetMm: 0.05, laneTorque: 0.004, laneTorqueOffsetNm: 0.02, laneLoad: 0.003, laneLoadOffsetN: 0.3 } as const;
 
 /** What the certificates cannot know: each sensor's true gain over its stated one, drawn once for the whole day. */
 export interface SensorErrors {
@@ -34,11 +34,14 @@ export interface SensorErrors {
   readonly shearTravel: number;
   readonly acceleration: number;
   readonly dropHeight: number;
+  readonly laneTorque: number;
+  readonly laneLoad: number;
 }
 
 export function sensorErrors(seed: number): SensorErrors {
   const random = dice(seed, "certificates");
   const gain = (relative: number): number => 1 + relative * random.normal();
+  const lane = dice(seed, "lane certificates");
   // one certificate, one shared gain error: the sensor's reference was that much off
   const sixAxis = gain(stated.sixAxis);
   return {
@@ -52,6 +55,8 @@ export function sensorErrors(seed: number): SensorErrors {
     shearTravel: gain(stated.shearTravel),
     acceleration: gain(stated.acceleration),
     dropHeight: gain(stated.dropHeight),
+    laneTorque: 1 + stated.laneTorque * lane.normal(),
+    laneLoad: 1 + stated.laneLoad * lane.normal(),
   };
 }
 

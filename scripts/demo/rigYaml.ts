@@ -66,6 +66,19 @@ loggers:
     channels:
       hubAcceleration: { column: Acc, unit: gn, sign: 1, uncertainty: { relative: ${stated.acceleration}, offset: ${stated.accelerationOffsetGn} }, range: [-200, 200] }
       dropHeight: { column: Height, unit: mm, sign: 1, uncertainty: { relative: ${stated.dropHeight}, offset: ${stated.dropHeightOffsetMm} }, range: [-100, 400] }
+  # the lane with the step has a drive of its own; the accelerometer reads zero at rest
+  lane:
+    files: logs/{run}_lane.csv
+    kinds: [obstacle]
+    runLabel: Run
+    clock: { kind: elapsed, column: Time, unit: s }
+    channels:
+      wheelTorque: { column: Torque, unit: N.m, sign: 1, uncertainty: { relative: ${stated.laneTorque}, offset: ${stated.laneTorqueOffsetNm} }, range: [-50, 50] }
+      verticalLoad: { column: Load, unit: N, sign: 1, uncertainty: { relative: ${stated.laneLoad}, offset: ${stated.laneLoadOffsetN} }, range: [-500, 1000] }
+      wheelAngle: { column: Angle, unit: deg, sign: 1 }
+      carriagePosition: { column: Travel, unit: mm, sign: 1, uncertainty: { relative: ${stated.carriage}, offset: ${stated.carriageOffsetMm} } }
+      hubHeight: { column: Hub, unit: mm, sign: 1, uncertainty: { relative: ${stated.pot}, offset: ${stated.potOffsetMm} }, range: [0, 300] }
+      hubAcceleration: { column: Acc, unit: gn, sign: 1, uncertainty: { relative: ${stated.acceleration}, offset: ${stated.accelerationOffsetGn} }, range: [-10, 10] }
 
 sixAxis:
   logger: frame

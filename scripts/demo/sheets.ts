@@ -3,9 +3,9 @@ import type { PlannedRun } from "./dayPlan.ts";
 import { shearAreaCm2 } from "./rigTruth.ts";
 import { coneReadings, targetGradient } from "./soilTruth.ts";
 import type { BedTruth } from "./soilTruth.ts";
-import { wheels } from "./wheelTruth.ts";
+import { pressedWheels } from "./wheelTruth.ts";
 
-const kindNames: Record<RunKind, string> = { traction: "traction", hardFloor: "hard floor", freeSpin: "free spin", plate: "plate", shear: "shear", drop: "drop", loadDeflection: "load deflection" };
+const kindNames: Record<RunKind, string> = { traction: "traction", hardFloor: "hard floor", freeSpin: "free spin", plate: "plate", shear: "shear", drop: "drop", loadDeflection: "load deflection", obstacle: "obstacle" };
 
 /** A cell as a spreadsheet set to a decimal comma writes it. */
 function cell(value: string | number | null): string {
@@ -18,16 +18,19 @@ function sheet(headings: readonly string[], rows: readonly (readonly (string | n
   return `\ufeff${[headings, ...rows].map((row) => row.map(cell).join(";")).join("\r\n")}\r\n`;
 }
 
-/** The run sheet. `excluded` maps a run to the reason a person gave. */
-export function runSheet(runs: readonly PlannedRun[], excluded: ReadonlyMap<string, string>): string {
+/** The run sheet. `excluded` maps a run to the reason a person gave, `climbed` a trial at a step to what a person saw; every ninth trial nobody wrote it down. */
+export function runSheet(runs: readonly PlannedRun[], excluded: ReadonlyMap<string, string>, climbed: ReadonlyMap<string, boolean> = new Map()): string {
+  const trials = [...climbed.keys()];
+  const seen = (run: PlannedRun): string | null => (climbed.has(run.id) && trials.indexOf(run.id) % 9 !== 8 ? (climbed.get(run.id) === true ? "yes" : "no") : null);
   const percent = (share: number | null): number | null => (share === null ? null : Math.round(share * 1000) / 10);
   const mm = (metres: number | null): number | null => (metres === null ? null : Math.round(metres * 1e5) / 100);
   return sheet(
-    ["run", "kind", "wheel", "bed", "load [N]", "slip [%]", "speed [mm/s]", "repeat", "block", "height [mm]", "plate", "plate width [mm]", "plate length [mm]", "shear area [cm2]", "normal stress [kPa]", "remark", "excluded", "reason"],
+    ["run", "kind", "wheel", "bed", "load [N]", "slip [%]", "speed [mm/s]", "repeat", "block", "height [mm]", "plate", "plate width [mm]", "plate length [mm]", "shear area [cm2]", "normal stress [kPa]", "contact angle [deg]", "obstacle height [mm]", "edge", "climbed", "remark", "excluded", "reason"],
     runs.map((run) => [
       run.id, kindNames[run.kind], run.wheel, run.bed, run.loadN, percent(run.slip), mm(run.speedMps), run.repeat, run.block, mm(run.dropHeightM),
       run.plateM === null ? null : "rectangle", run.plateM === null ? null : mm(run.plateM[0]), run.plateM === null ? null : mm(run.plateM[1]),
       run.kind === "shear" ? shearAreaCm2 : null, run.normalStressPa === null ? null : run.normalStressPa / 1000,
+      run.contactAngleRad === null ? null : Math.round((run.contactAngleRad * 180) / Math.PI), mm(run.obstacle?.heightM ?? null), run.obstacle?.edge ?? null, seen(run),
       run.remark, excluded.has(run.id) ? "yes" : null, excluded.get(run.id) ?? null,
     ]),
   );
@@ -35,8 +38,8 @@ export function runSheet(runs: readonly PlannedRun[], excluded: ReadonlyMap<stri
 
 export function wheelSheet(): string {
   return sheet(
-    ["wheel", "radius [mm]", "width [mm]", "mass [kg]", "lugs", "lug height [mm]", "flexible", "description", "spoke thickness [mm]", "core fraction [%]", "core material"],
-    wheels.map((wheel) => [wheel.id, wheel.radiusM * 1000, wheel.widthM * 1000, wheel.massKg, wheel.lugs, wheel.lugHeightM * 1000, wheel.flexible ? "yes" : "no", wheel.description, wheel.spokeThicknessMm, wheel.coreFractionPercent, wheel.coreMaterial]),
+    ["wheel", "radius [mm]", "width [mm]", "mass [kg]", "lugs", "lug height [mm]", "flexible", "description", "spoke thickness [mm]", "core fraction [%]", "core material", "bare frame"],
+    pressedWheels.map((wheel) => [wheel.id, wheel.radiusM * 1000, wheel.widthM * 1000, wheel.massKg, wheel.lugs, wheel.lugHeightM * 1000, wheel.flexible ? "yes" : "no", wheel.description, wheel.spokeThicknessMm, wheel.coreFractionPercent, wheel.coreMaterial, wheel.bareFrame]),
   );
 }
 

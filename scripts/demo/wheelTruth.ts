@@ -24,19 +24,36 @@ export interface WheelTruth {
   readonly impactLoss: number;
   /** damping ratio of the viscous part at rest on the floor */
   readonly dampingRatio: number;
+  /** the wheel that is this one without its core */
+  readonly bareFrame: string | null;
+  /** stiffness at the angle θ from the mark: times 1 + unevenness · cos(θ − 0.7 rad) */
+  readonly unevenness: number;
+  /** what every loading adds to the deflection, and what a tenfold time under load adds [m] */
+  readonly settlingM: number;
+  readonly creepM: number;
+  /** friction of the rim on the edge of a step */
+  readonly edgeFriction: number;
   /** drag of hub and seal: drag0 + drag1 · speed [N·m, N·m·s] */
   readonly drag0: number;
   readonly drag1: number;
 }
 
 const hub = { drag0: 0.052, drag1: 0.0105 };
+const rigid = { bareFrame: null, unevenness: 0, settlingM: 0, creepM: 0, edgeFriction: 0.74 };
+const spokes = { bareFrame: null, unevenness: 0.02, settlingM: 4e-6, creepM: 8e-6, edgeFriction: 0.84 };
 
 export const wheels: readonly WheelTruth[] = [
-  { id: "W1", description: "rigid drum, control wheel", radiusM: 0.1, widthM: 0.08, massKg: 1.12, lugs: 24, lugHeightM: 0.005, flexible: false, spokeThicknessMm: null, coreFractionPercent: 0, coreMaterial: "none", stiffnessNm: 420e3, hardeningNm3: 0, hysteresis: 0.1, rollingLoss: 0.008, radiusShare: 0.35, impactLoss: 0.28, dampingRatio: 0.095, ...hub },
-  { id: "W2", description: "rigid open rim", radiusM: 0.1, widthM: 0.1, massKg: 0.86, lugs: 18, lugHeightM: 0.007, flexible: false, spokeThicknessMm: null, coreFractionPercent: 0, coreMaterial: "none", stiffnessNm: 300e3, hardeningNm3: 0, hysteresis: 0.1, rollingLoss: 0.009, radiusShare: 0.35, impactLoss: 0.36, dampingRatio: 0.125, ...hub, drag0: 0.047 },
-  { id: "W3", description: "flexible spokes, thin", radiusM: 0.101, widthM: 0.09, massKg: 0.78, lugs: 24, lugHeightM: 0.004, flexible: true, spokeThicknessMm: 0.8, coreFractionPercent: 20, coreMaterial: "cork grit", stiffnessNm: 11e3, hardeningNm3: 70e6, hysteresis: 0.16, rollingLoss: 0.02, radiusShare: 0.33, impactLoss: 0.1, dampingRatio: 0.075, ...hub, drag0: 0.055 },
-  { id: "W4", description: "flexible spokes, thick", radiusM: 0.101, widthM: 0.09, massKg: 0.93, lugs: 24, lugHeightM: 0.004, flexible: true, spokeThicknessMm: 1.2, coreFractionPercent: 20, coreMaterial: "cork grit", stiffnessNm: 21e3, hardeningNm3: 160e6, hysteresis: 0.14, rollingLoss: 0.017, radiusShare: 0.36, impactLoss: 0.12, dampingRatio: 0.065, ...hub },
-  { id: "W5", description: "flexible spokes, thin, full core", radiusM: 0.101, widthM: 0.09, massKg: 1.06, lugs: 24, lugHeightM: 0.004, flexible: true, spokeThicknessMm: 0.8, coreFractionPercent: 60, coreMaterial: "cork grit", stiffnessNm: 15e3, hardeningNm3: 110e6, hysteresis: 0.32, rollingLoss: 0.034, radiusShare: 0.31, impactLoss: 0.42, dampingRatio: 0.1, ...hub, drag0: 0.058 },
+  { id: "W1", description: "rigid drum, control wheel", radiusM: 0.1, widthM: 0.08, massKg: 1.12, lugs: 24, lugHeightM: 0.005, flexible: false, spokeThicknessMm: null, coreFractionPercent: 0, coreMaterial: "none", stiffnessNm: 420e3, hardeningNm3: 0, hysteresis: 0.1, rollingLoss: 0.008, radiusShare: 0.35, impactLoss: 0.28, dampingRatio: 0.095, ...rigid, ...hub },
+  { id: "W2", description: "rigid open rim", radiusM: 0.1, widthM: 0.1, massKg: 0.86, lugs: 18, lugHeightM: 0.007, flexible: false, spokeThicknessMm: null, coreFractionPercent: 0, coreMaterial: "none", stiffnessNm: 300e3, hardeningNm3: 0, hysteresis: 0.1, rollingLoss: 0.009, radiusShare: 0.35, impactLoss: 0.36, dampingRatio: 0.125, ...rigid, ...hub, drag0: 0.047 },
+  { id: "W3", description: "flexible spokes, thin", radiusM: 0.101, widthM: 0.09, massKg: 0.78, lugs: 24, lugHeightM: 0.004, flexible: true, spokeThicknessMm: 0.8, coreFractionPercent: 20, coreMaterial: "cork grit", stiffnessNm: 11e3, hardeningNm3: 70e6, hysteresis: 0.16, rollingLoss: 0.02, radiusShare: 0.33, impactLoss: 0.1, dampingRatio: 0.075, ...spokes, ...hub, drag0: 0.055 },
+  { id: "W4", description: "flexible spokes, thick", radiusM: 0.101, widthM: 0.09, massKg: 0.93, lugs: 24, lugHeightM: 0.004, flexible: true, spokeThicknessMm: 1.2, coreFractionPercent: 20, coreMaterial: "cork grit", stiffnessNm: 21e3, hardeningNm3: 160e6, hysteresis: 0.14, rollingLoss: 0.017, radiusShare: 0.36, impactLoss: 0.12, dampingRatio: 0.065, ...spokes, ...hub },
+  { id: "W5", description: "flexible spokes, thin, full core", radiusM: 0.101, widthM: 0.09, massKg: 1.06, lugs: 24, lugHeightM: 0.004, flexible: true, spokeThicknessMm: 0.8, coreFractionPercent: 60, coreMaterial: "cork grit", stiffnessNm: 15e3, hardeningNm3: 110e6, hysteresis: 0.32, rollingLoss: 0.034, radiusShare: 0.31, impactLoss: 0.42, dampingRatio: 0.1, ...spokes, bareFrame: "W6", unevenness: 0.035, settlingM: 25e-6, creepM: 40e-6, ...hub, drag0: 0.058 },
+];
+
+/** Those above, and what only stood under the press: the thin wheel before it was filled. */
+export const pressedWheels: readonly WheelTruth[] = [
+  ...wheels,
+  { ...(wheels[2] as WheelTruth), id: "W6", description: "flexible spokes, thin, before filling", massKg: 0.71, coreFractionPercent: 0, coreMaterial: "none", stiffnessNm: 9.2e3, hardeningNm3: 58e6, hysteresis: 0.09 },
 ];
 
 /** Radius to the lugs' tips, unloaded. */

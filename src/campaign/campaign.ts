@@ -1,9 +1,20 @@
 import type { Issue } from "../core/errors.ts";
 import type { Unit } from "../core/units.ts";
 import type { Rig, RunKind } from "./rigSchema.ts";
+import type { Edge } from "./rowSchemas.ts";
 
 /** A free column of a record: a construction factor, a note. Numbers keep the unit their heading gave. */
 export type FreeColumns = Readonly<Record<string, { readonly value: number; readonly unit: Unit } | { readonly text: string }>>;
+
+/** What a wheel was driven against. */
+export interface Obstacle {
+  readonly heightM: number;
+  readonly edge: Edge;
+  /** between wheel and edge; null = not stated */
+  readonly friction: number | null;
+  /** as a person saw it; null = nobody wrote it down */
+  readonly climbed: boolean | null;
+}
 
 /**
  * One row of the run sheet, in SI units. null = the cell was left empty, or could not be understood;
@@ -32,6 +43,7 @@ export interface RunPlan {
   readonly normalStressPa: number | null;
   /** which part of the wheel touched, as an angle round it from the wheel's mark; load–deflection runs */
   readonly contactAngleRad: number | null;
+  readonly obstacle: Obstacle | null;
   readonly remark: string;
   /** why a person excluded the run; null = not excluded */
   readonly excluded: string | null;

@@ -166,6 +166,13 @@ export const preflightQuestions: readonly PreflightQuestion[] = [
     record: "`block`, `speed` and `repeat` on the run sheet",
   },
   {
+    pitfalls: [],
+    when: "at each run",
+    ask: "Is the obstacle fixed, is everybody out of the way of a wheel that falls back, and can the drive be stopped from there?",
+    why: "A wheel that loses an edge falls or throws the obstacle; a drive that stalls against it winds up",
+    record: "`climbed` on the run sheet, written down before the next trial",
+  },
+  {
     pitfalls: [50],
     when: "after the day",
     ask: "Was one wheel pressed before the first and after the last run?",

@@ -21,6 +21,7 @@ const needs: Readonly<Record<RunKind, readonly Key[]>> = {
   shear: ["shear area", "normal stress"],
   drop: ["wheel", "height"],
   loadDeflection: ["wheel"],
+  obstacle: ["wheel", "obstacle height", "edge"],
 };
 
 const mostRuns = 5000;
@@ -144,6 +145,11 @@ function readPlate(row: Row<RunRow>, add: Add, wanted: boolean): RunPlan["plate"
   return { shape, widthM: width, lengthM: length };
 }
 
+function readObstacle({ values }: Row<RunRow>): RunPlan["obstacle"] {
+  const { "obstacle height": heightM, edge, "edge friction": friction = null, climbed } = values;
+  return heightM === undefined || edge === undefined ? null : { heightM, edge, friction, climbed: climbed === undefined ? null : climbed === "yes" };
+}
+
 function planOf(row: Row<RunRow>, id: string, sheetId: string, excluded: string | null, plate: RunPlan["plate"]): RunPlan {
   const values = row.values;
   return {
@@ -163,6 +169,7 @@ function planOf(row: Row<RunRow>, id: string, sheetId: string, excluded: string 
     shearAreaM2: values["shear area"] ?? null,
     normalStressPa: values["normal stress"] ?? null,
     contactAngleRad: values["contact angle"] ?? null,
+    obstacle: readObstacle(row),
     remark: values.remark ?? "",
     excluded,
     line: row.line,

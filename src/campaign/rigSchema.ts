@@ -3,7 +3,7 @@ import { parseUnit, units } from "../core/units.ts";
 import type { Unit } from "../core/units.ts";
 import { tolerancesSchema } from "./tolerances.ts";
 
-export const runKinds = ["traction", "hardFloor", "freeSpin", "plate", "shear", "drop", "loadDeflection"] as const;
+export const runKinds = ["traction", "hardFloor", "freeSpin", "plate", "shear", "drop", "loadDeflection", "obstacle"] as const;
 export type RunKind = (typeof runKinds)[number];
 
 const unitNames = Object.keys(units) as [Unit, ...Unit[]];

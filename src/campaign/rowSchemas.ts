@@ -20,6 +20,10 @@ const name = z.string().min(1).max(80);
 const positive = z.number().positive();
 const notNegative = z.number().nonnegative();
 
+/** Edges of an obstacle; a rock has a far side, a step has none. */
+export const edges = ["sharp", "rounded", "rock"] as const;
+export type Edge = (typeof edges)[number];
+
 /** What may stand in a run's id: it becomes part of file names. */
 export const runIdPattern = /^[A-Za-z0-9](?:[A-Za-z0-9._-]{0,62}[A-Za-z0-9_-])?$/;
 
@@ -43,6 +47,10 @@ export const runRow = z
     "plate length": optionalQuantity(positive, "m", "larger side of a rectangular plate"),
     "shear area": optionalQuantity(positive, "m2", "sheared area; shear runs"),
     "normal stress": optionalQuantity(notNegative, "Pa", "set normal stress; shear runs"),
+    "obstacle height": optionalQuantity(positive, "m", "height of the step, bar or rock above the floor in front of it; obstacle runs"),
+    edge: choice(edges).optional().describe("how the obstacle's edge is; obstacle runs: sharp, rounded, or rock (no step: it has a far side)"),
+    "edge friction": optionalQuantity(notNegative, "1", "friction coefficient between wheel and edge, measured apart; gives the height that friction alone would climb"),
+    climbed: yesNo.optional().describe("whether the wheel got over the obstacle, as a person saw it; obstacle runs"),
     "contact angle": optionalQuantity(z.number().min(-2 * Math.PI).max(2 * Math.PI), "rad", "which part of the wheel touches, as an angle round it from the wheel's mark; load–deflection runs of one wheel at several angles show how even it is"),
     remark: z.string().optional().describe("anything worth knowing"),
     excluded: yesNo.optional().describe("yes = a person takes the run out; empty = no"),

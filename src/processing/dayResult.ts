@@ -1,4 +1,4 @@
-import type { Campaign, RunPlan } from "../campaign/campaign.ts";
+import type { Campaign, Obstacle, RunPlan } from "../campaign/campaign.ts";
 import type { Issue } from "../core/errors.ts";
 import type { Estimate } from "../core/estimate.ts";
 import type { Finding } from "../core/finding.ts";
@@ -193,6 +193,23 @@ export interface CoreDifference {
   readonly differences: readonly { readonly measure: string; readonly label: string; readonly withCore: Estimate; readonly bare: Estimate; readonly core: Estimate }[];
 }
 
+/** Chance of getting over an obstacle against its height, of one wheel at one kind of edge. */
+export interface ClimbCurve {
+  readonly wheel: string;
+  readonly edge: Obstacle["edge"];
+  readonly runs: readonly string[];
+  readonly climbed: number;
+  readonly failed: number;
+  readonly fit: Fit;
+  /** low and high: 95 % interval of the profile likelihood; null = the trials set no bound there */
+  readonly heights: readonly { readonly chance: number; readonly estimate: Estimate<"m">; readonly low: number | null; readonly high: number | null }[];
+  /** friction a lone rigid wheel would need at the height for 50 % */
+  readonly frictionAtHalf: Estimate<"1">;
+  /** height that a lone rigid wheel climbs with the stated friction */
+  readonly heightByFriction: Estimate<"m">;
+  readonly band: Band | null;
+}
+
 export interface SoilResult {
   /** k_c, k_φ, n over all plates; undetermined when the plates do not allow the split */
   readonly pressureSinkage: Fit | null;
@@ -214,6 +231,7 @@ export interface DayResult {
   readonly deflections: readonly DeflectionCurve[];
   readonly circumferences: readonly Circumference[];
   readonly coreDifferences: readonly CoreDifference[];
+  readonly climbCurves: readonly ClimbCurve[];
   readonly pullCurves: readonly PullCurve[];
   readonly repeatability: readonly Repeatability[];
   readonly soil: SoilResult;

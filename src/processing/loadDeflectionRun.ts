@@ -10,6 +10,7 @@ import { dwellCreep } from "./dwellCreep.ts";
 import { complianceFit } from "./measures/complianceFit.ts";
 import { displacementAtLoad } from "./measures/displacementAtLoad.ts";
 import { dwellOf } from "./measures/dwell.ts";
+import type { Dwell } from "./measures/dwell.ts";
 import { loadCycles } from "./measures/loadCycles.ts";
 import type { LoadCycle } from "./measures/loadCycles.ts";
 import { loadedRadius } from "./measures/loadedRadius.ts";
@@ -29,13 +30,18 @@ import { pressSegments, refused } from "./pressSegments.ts";
 /** growth of the deflection from the first used cycle to the last that a person should look at, as a share */
 const settlingShare = 0.05;
 
-/** What is read from each cycle, in this order. */
-const readings: readonly { readonly name: string; readonly label: string; readonly unit: Unit; readonly of: (curve: PressCurve, cycle: LoadCycle, loadN: number) => number }[] = [
+/** A cycle, and whether its load was held at the top. */
+interface PressCycle extends LoadCycle {
+  readonly dwell: Dwell | null;
+}
+
+/** What is read from each cycle, in this order. `overHold`: a held load changes it, so cycles without one are preferred. */
+const readings: readonly { readonly name: string; readonly label: string; readonly unit: Unit; readonly overHold?: true; readonly of: (curve: PressCurve, cycle: LoadCycle, loadN: number) => number }[] = [
   { name: "deflection", label: "Deflection at the set load", unit: "m", of: displacementAtLoad },
   { name: "secantStiffness", label: "Secant stiffness at the set load", unit: "N/m", of: secantStiffness },
   { name: "tangentStiffness", label: "Tangent stiffness at the set load", unit: "N/m", of: (curve, cycle, loadN) => tangentStiffness(curve, cycle, loadN).stiffness },
-  { name: "loopEnergy", label: "Energy of the load–deflection loop", unit: "J", of: (curve, cycle) => loopEnergy(curve, cycle)?.loop ?? Number.NaN },
-  { name: "lossFactor", label: "Loss factor", unit: "1", of: (curve, cycle) => lossOf(curve, cycle) },
+  { name: "loopEnergy", label: "Energy of the load–deflection loop", unit: "J", overHold: true, of: (curve, cycle) => loopEnergy(curve, cycle)?.loop ?? Number.NaN },
+  { name: "lossFactor", label: "Loss factor", unit: "1", overHold: true, of: (curve, cycle) => lossOf(curve, cycle) },
 ];
 
 function lossOf(curve: PressCurve, cycle: LoadCycle): number {
@@ -51,9 +57,11 @@ export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
   if (reading === null) return refused("press-channels-missing", "Press force and press displacement are needed, with at least 5 samples in common; record both.");
   const { curve, causes } = reading;
   const found = loadCycles(curve);
-  const dwells = found.map((cycle) => dwellOf(curve, cycle));
   // The loading ends where the load is reached: what creeps in a dwell is no stiffness.
-  const cycles = found.map((cycle, i) => ({ ...cycle, peak: dwells[i]?.from ?? cycle.peak }));
+  const cycles = found.map((cycle): PressCycle => {
+    const dwell = dwellOf(curve, cycle);
+    return { ...cycle, dwell, peak: dwell?.from ?? cycle.peak };
+  });
   if (cycles.length === 0) return refused("no-loading", "The press force never rises; nothing was loaded.");
   const findings: Finding[] = [...reading.findings];
   const used = cycles.length >= 3 ? cycles.slice(1) : cycles;
@@ -64,17 +72,20 @@ export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
   if (used.length === 1) findings.push(finding("one-cycle", "note", "One usable cycle: how far the wheel repeats from cycle to cycle is not known from this run."));
   findings.push(...settling(curve, used, Math.min(loadN, greatestN)));
 
-  const evaluate = (data: PressCurve): number[] => readings.map(({ of }) => meanOf(used.map((cycle) => of(data, cycle, loadN))));
+  const unheld = used.filter((cycle) => cycle.dwell === null);
+  const cyclesFor = ({ overHold }: (typeof readings)[number]): readonly PressCycle[] => (overHold === true && unheld.length > 0 ? unheld : used);
+  const evaluate = (data: PressCurve): number[] => readings.map((reading) => meanOf(cyclesFor(reading).map((cycle) => reading.of(data, cycle, loadN))));
   const values = evaluate(curve);
   const rows = recomputedRows(curve, causes, evaluate);
-  const measures = readings.map(({ name, label, unit, of }, index) => {
-    const scatter = used.map((cycle) => of(curve, cycle, loadN)).filter((value) => Number.isFinite(value));
+  const measures = readings.map((read, index) => {
+    const { name, label, unit, of } = read;
+    const scatter = cyclesFor(read).map((cycle) => of(curve, cycle, loadN)).filter((value) => Number.isFinite(value));
     const noise = name === "tangentStiffness" ? tangentNoise(run.plan.id, used.map((cycle) => tangentStiffness(curve, cycle, loadN))) : [];
-    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}`, rows[index] as BudgetRow[], [...betweenCycles(run.plan.id, scatter), ...noise], reading.unknownCause);
+    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}${cyclesFor(read).length < used.length ? "; cycles with a held load left out" : ""}`, rows[index] as BudgetRow[], [...betweenCycles(run.plan.id, scatter), ...noise], reading.unknownCause);
     return { name, label, estimate, segment: null };
   });
   const fit: Fit = complianceFit(run.plan.id, curve, used, causes, reading.findings);
-  const longest = dwells.filter((dwell) => dwell !== null).sort((a, b) => b.to - b.from - (a.to - a.from))[0];
+  const longest = cycles.flatMap(({ dwell }) => dwell ?? []).sort((a, b) => b.to - b.from - (a.to - a.from))[0];
   const creep = longest === undefined ? { measures: [], fits: [] } : dwellCreep(run.plan.id, curve, longest, causes);
   const deflection = measures[0] as Measure & { estimate: Estimate<"m"> };
   const radius: Measure[] = run.wheel === null ? [] : [{ name: "loadedRadius", label: "Loaded radius", estimate: loadedRadius(run.wheel, run.rig, deflection.estimate), segment: null }];

@@ -10,6 +10,7 @@ import { excludedSection, findingsSection } from "./sections/findings.ts";
 import { glance, repeatNow } from "./sections/glance.ts";
 import { cautionsSection, filesSection, methodSection } from "./sections/method.ts";
 import type { OutputFile } from "./sections/method.ts";
+import { obstaclesSection } from "./sections/obstacles.ts";
 import { runPart } from "./sections/runPart.ts";
 import { repeatabilitySection } from "./sections/repeatability.ts";
 import { conesSection, soilSection } from "./sections/soil.ts";
@@ -31,6 +32,7 @@ const contents: readonly (readonly [string, string])[] = [
   ["sinkage", "Sinkage"],
   ["drops", "Drops"],
   ["stiffness", "Stiffness"],
+  ["obstacles", "Obstacles"],
   ["soil", "Soil"],
   ["cones", "Cones and beds"],
   ["repeatability", "Repeatability"],
@@ -60,6 +62,7 @@ ${wheelsSection(day)}
 ${sinkageSection(day)}
 ${dropsSection(day)}
 ${stiffnessSection(day)}
+${obstaclesSection(day)}
 ${soilSection(day)}
 ${conesSection(day)}
 ${repeatabilitySection(day)}

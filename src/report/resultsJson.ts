@@ -53,6 +53,18 @@ export function resultsJson(day: DayResult): string {
       runs: pair.runs,
       differences: pair.differences.map(({ measure, withCore, bare, core }) => ({ measure, withCore: estimateJson(withCore), bare: estimateJson(bare), core: estimateJson(core) })),
     })),
+    climbCurves: day.climbCurves.map((curve) => ({
+      wheel: curve.wheel,
+      edge: curve.edge,
+      runs: curve.runs,
+      climbed: curve.climbed,
+      failed: curve.failed,
+      fit: fitJson(curve.fit),
+      heights: curve.heights.map(({ chance, estimate, low, high }) => ({ chance, estimate: estimateJson(estimate), low: low === null ? null : finite(low), high: high === null ? null : finite(high) })),
+      frictionAtHalf: estimateJson(curve.frictionAtHalf),
+      heightByFriction: estimateJson(curve.heightByFriction),
+      band: bandJson(curve.band),
+    })),
     pullCurves: day.pullCurves.map(pullCurveJson),
     repeatability: day.repeatability.map((row) => ({
       measure: row.measure,

@@ -29,6 +29,10 @@ export function resultsSchema(): Schema {
       deflections: list(object({ wheel: text, runs: list(text), loadN: list(number), deflectionM: list(number), uncertaintyM: list(number, "standard uncertainty of each deflection") })),
       circumferences: list(object({ wheel: text, setLoadN: number, measure: text, runs: list(text), mean: ref("estimate"), range: ref("estimate"), amplitude: ref("estimate"), fit: ref("fit") }), "a measure round a wheel, from contact angles"),
       coreDifferences: list(object({ wheel: text, frame: text, setLoadN: number, runs: list(text), differences: list(object({ measure: text, withCore: ref("estimate"), bare: ref("estimate"), core: ref("estimate") })) }), "a wheel with its core less its bare frame"),
+      climbCurves: list(
+        object({ wheel: text, edge: { enum: [...edges] }, runs: list(text), climbed: count, failed: count, fit: ref("fit"), heights: list(object({ chance: number, estimate: ref("estimate"), low: number, high: number }), "low and high: 95 % interval of the profile likelihood; null = no bound"), frictionAtHalf: ref("estimate"), heightByFriction: ref("estimate"), band: orNull(ref("band")) }),
+        "chance of getting over an obstacle against its height [m]",
+      ),
       pullCurves: list(ref("pullCurve")),
       repeatability: list(
         object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number })) }),
@@ -64,7 +68,7 @@ const definitions: Schema = {
     ...object({ value: number, standardUncertainty: number, unit, degreesOfFreedom: number, method: text, budget: list(ref("budgetRow")) }),
   },
   finding: object({ code: text, severity: { enum: ["note", "look", "reject"] }, channel: orNull(text), fromS: number, toS: number, message: text, measured: number, limit: number }),
-  segment: object({ kind: { enum: ["preZero", "postZero", "steady", "static", "freeFall", "contact", "flight", "decay", "loading", "unloading", "run"] }, fromS: number, toS: number, reason: text }),
+  segment: object({ kind: { enum: ["preZero", "postZero", "steady", "static", "freeFall", "contact", "flight", "decay", "loading", "unloading", "drive", "run"] }, fromS: number, toS: number, reason: text }),
   band: object({ x: list(number), value: list(number), low: list(number), high: list(number) }),
   curveSide: object({ label: text, unit, values: list(number) }),
   curve: object({ name: { type: "string", pattern: "^[a-z][A-Za-z0-9]*$" }, method: text, x: ref("curveSide"), y: ref("curveSide"), yUncertainty: orNull(list(number, "standard uncertainty of each y")) }),

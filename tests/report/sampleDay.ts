@@ -41,6 +41,7 @@ export function sampleDay(): DayResult {
     deflections: [{ wheel: "W2", runs: ["L1"], loadN: [0, 20, 40, 60], deflectionM: [0, 0.001, 0.0018, 0.0024], uncertaintyM: [0.0001, 0.0001, 0.0001, 0.0001] }],
     circumferences: [{ wheel: "W2", setLoadN: 60, measure: "secantStiffness", runs: ["L1", "L2"], mean: estimate(24000, 200, "N/m", 5), range: estimate(900, 80, "N/m", 5), amplitude: undetermined("N/m", "2 contact angles; 4 are needed."), fit: fit("one wave round the wheel", "y = y0 + a · cos θ", [], points([0, 1.5, 3, 4.5], (x) => 24000 + 300 * Math.cos(x), 80, "L"), "undetermined"), wave: [] }],
     coreDifferences: [{ wheel: "W2", frame: hostileName, setLoadN: 60, runs: ["L1", "L9"], differences: [{ measure: "loopEnergy", label: "Energy of the load–deflection loop", withCore: estimate(0.06, 0.001, "J", 8), bare: estimate(0.04, 0.001, "J", 8), core: estimate(0.02, 0.0008, "J", 8) }] }],
+    climbCurves: [climbCurve("W1", false), climbCurve(hostileName, true)],
     pullCurves: ["W1", "W2", hostileName].flatMap((wheel, w) => [40, 80].map((load, l) => pullCurve(wheel, w, load, l))),
     repeatability: [
       { measure: "pullCoefficient", unit: "1", pooledSd: 0.0082, degreesOfFreedom: 14, conditions: [{ wheel: "W1", condition: "40 N, slip 20 %", runs: ["T1", "T2"], mean: 0.31, sd: 0.008 }, { wheel: hostileName, condition: "80 N", runs: ["T3"], mean: 0.28, sd: null }] },
@@ -175,6 +176,25 @@ function pullCurve(wheel: string, w: number, load: number, l: number): DayResult
     selfPropelled: open ? nothing : estimate(0.02, 0.003, "1", 5),
     towed: { slip: nothing, pull: nothing },
     atSlip: [{ slip: 0.2, estimate: open ? undetermined("1", "Fewer than four slips stand apart.") : estimate(model(0.2), 0.006 + 0.002 * l, "1", 5) }],
+  };
+}
+
+function climbCurve(wheel: string, open: boolean): DayResult["climbCurves"][number] {
+  const x = Array.from({ length: 10 }, (_, i) => 0.02 + 0.006 * i);
+  const chance = (h: number, shift = 0): number => 1 / (1 + Math.exp((h - 0.05 - shift) / 0.006));
+  const why = "The trials are split between 40.0 mm and 50.0 mm.";
+  const height = (value: number, low: number, high: number) => (open ? { estimate: undetermined("m", why), low: null, high: null } : { estimate: estimate(value, 0.002, "m", Infinity), low, high });
+  return {
+    wheel,
+    edge: "sharp",
+    runs: ["O1", "O2"],
+    climbed: 5,
+    failed: 5,
+    fit: fit("logistic curve of success", "P = 1 / (1 + e^((h − h50) / s))", [], points(x, (h) => (h < 0.05 ? 1 : 0), 0, "O"), open ? "undetermined" : "determined"),
+    heights: [{ chance: 0.5, ...height(0.05, 0.046, 0.055) }, { chance: 0.9, ...height(0.037, 0.03, 0.042) }],
+    frictionAtHalf: estimate(0.9, 0.05, "1", Infinity),
+    heightByFriction: undetermined("m", "no friction between wheel and edge is stated"),
+    band: open ? null : { x, value: x.map((h) => chance(h)), low: x.map((h) => chance(h, -0.004)), high: x.map((h) => chance(h, 0.004)) },
   };
 }
 

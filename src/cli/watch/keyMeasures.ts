@@ -9,4 +9,5 @@ export const keyMeasures: Readonly<Record<RunKind, readonly string[]>> = {
   shear: ["shearStrength", "shearModulus", "normalStress"],
   drop: ["restitution", "impactSpeed", "peakAcceleration"],
   loadDeflection: ["deflection", "secantStiffness", "lossFactor"],
+  obstacle: ["climbed", "peakTorque", "hubRise"],
 };

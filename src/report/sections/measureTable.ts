@@ -11,6 +11,7 @@ import { runAnchor } from "./runPart.ts";
 /** What stands in a row beside the run's name, verdict and wheel; columns that are empty in every run are left out. */
 const setColumns: readonly { readonly heading: string; readonly read: (run: RunResult) => number | null }[] = [
   { heading: "Height [mm]", read: ({ plan }) => (plan.dropHeightM === null ? null : plan.dropHeightM * 1000) },
+  { heading: "Obstacle [mm]", read: ({ plan }) => (plan.obstacle === null ? null : plan.obstacle.heightM * 1000) },
   { heading: "Set load [N]", read: ({ plan }) => plan.setLoadN },
   { heading: "Contact at [°]", read: ({ plan }) => (plan.contactAngleRad === null ? null : (plan.contactAngleRad * 180) / Math.PI) },
 ];

@@ -1,0 +1,79 @@
+import { expect, test } from "vitest";
+import type { Obstacle } from "../../src/campaign/campaign.ts";
+import { seededRandom } from "../../src/numerics/random.ts";
+import { reduceObstacleRun } from "../../src/processing/obstacleRun.ts";
+import { driveWork } from "../../src/processing/measures/driveWork.ts";
+import { plan, preparedRun } from "../helpers/pressRun.ts";
+import { wheel } from "./recordings.ts";
+
+const rateHz = 200;
+const load = 60;
+const doubt = (calibration: string, relativeGain = 0.003) => ({ noise: 0, offset: 0.01, relativeGain, calibration });
+
+/** Two seconds standing, then eight of driving: the hub rises by `rise` in between while torque follows a hump of `peak`. */
+function drive(obstacle: Partial<Obstacle>, rise: number, peak = 4, drop: readonly string[] = []) {
+  const random = seededRandom(2);
+  const series = (of: (t: number) => number, noise: number): number[] => Array.from({ length: 10 * rateHz }, (_, i) => of(i / rateHz) + noise * random.normal());
+  const moving = (t: number): number => Math.max(0, t - 2);
+  const hump = (t: number): number => (t > 4 && t < 6 ? Math.sin(((t - 4) * Math.PI) / 2) ** 2 : 0);
+  const channels = {
+    wheelAngle: { unit: "rad" as const, samples: series((t) => 0.5 * moving(t), 1e-4), doubt: doubt("ENC", 0) },
+    wheelTorque: { unit: "N.m" as const, samples: series((t) => (t < 2 ? 0 : 0.5 + (peak - 0.5) * hump(t)), 0.02), doubt: doubt("TQ") },
+    hubHeight: { unit: "m" as const, samples: series((t) => 0.1 + rise * Math.min(1, Math.max(0, (t - 4) / 2)), 1e-4), doubt: doubt("POT") },
+    carriagePosition: { unit: "m" as const, samples: series((t) => 0.05 * moving(t), 1e-4), doubt: doubt("WIRE") },
+    verticalLoad: { unit: "N" as const, samples: series(() => load, 0.2), doubt: doubt("SIX") },
+    hubAcceleration: { unit: "m/s2" as const, samples: series((t) => 9.81 + (t > 2 ? 3 * Math.sin(2 * Math.PI * 10 * t) : 0), 0.05), doubt: doubt("ACC", 0.01) },
+  };
+  const kept = Object.fromEntries(Object.entries(channels).filter(([name]) => !drop.includes(name)));
+  const prepared = preparedRun(plan("obstacle", { wheel: "W1", obstacle: { heightM: 0.04, edge: "sharp", friction: null, climbed: null, ...obstacle } }), kept, rateHz);
+  return reduceObstacleRun({ ...prepared, wheel });
+}
+
+const value = (reduced: ReturnType<typeof drive>, name: string): number => reduced.measures.find((measure) => measure.name === name)?.estimate.value ?? Number.NaN;
+
+test("outcome, torque, energy and acceleration of a climb", () => {
+  const reduced = drive({ climbed: true }, 0.04);
+  const of = (name: string) => reduced.measures.find((measure) => measure.name === name)?.estimate;
+  expect(value(reduced, "climbed")).toBe(1);
+  // ∫ T dθ at 0.5 rad/s: 8 s of 0.5 N·m and a hump of 3.5 N·m whose mean over 2 s is a half
+  const truth: Record<string, number> = { hubRise: 0.04, peakTorque: 4, driveEnergy: 0.5 * (8 * 0.5 + 2 * 3.5 * 0.5), peakHubAcceleration: 3, rmsHubAcceleration: 3 / Math.SQRT2 };
+  for (const [name, expected] of Object.entries(truth)) {
+    expect(of(name)?.standardUncertainty, name).toBeGreaterThan(0);
+    // the greatest of a thousand noisy samples lies up to four of them high; the turning stretch is found to a quarter second
+    expect(Math.abs((of(name)?.value ?? 0) / expected - 1), name).toBeLessThan(0.08);
+  }
+  expect(reduced.findings).toEqual([]);
+});
+
+test("what statics asks for stands beside it", () => {
+  const reduced = drive({ climbed: true }, 0.04);
+  const arm = Math.sqrt(2 * 0.1 * 0.04 - 0.04 ** 2);
+  expect(value(reduced, "staticTorque")).toBeCloseTo(load * arm, 1);
+  expect(value(reduced, "frictionNeeded")).toBeCloseTo(arm / 0.06, 9);
+  expect(value(reduced, "peakOverStaticTorque")).toBeCloseTo(4 / (load * arm), 1);
+  expect(value(drive({ heightM: 0.12, climbed: false }, 0), "staticTorque")).toBeNaN();
+  expect(drive({ edge: "rock", climbed: true }, 0.04).measures.some((measure) => measure.name === "staticTorque")).toBe(false);
+  expect(value(drive({ climbed: true }, 0.04, 4, ["verticalLoad"]), "staticTorque")).toBeNaN();
+});
+
+test("sheet and hub are held against each other, and neither overrules the other", () => {
+  const differs = drive({ climbed: true }, 0);
+  expect(differs.findings.map((found) => found.code)).toEqual(["climb-outcome-differs"]);
+  expect(differs.measures[0]?.estimate.standardUncertainty).toBeNull();
+  expect(value(drive({ climbed: null }, 0.04), "climbed")).toBe(1);
+  expect(value(drive({ climbed: null }, 0), "climbed")).toBe(0);
+  expect(value(drive({ climbed: false }, 0, 4, ["hubHeight"]), "climbed")).toBe(0);
+  const open = drive({ climbed: null }, 0, 4, ["hubHeight"]);
+  expect(open.findings.map((found) => found.code)).toEqual(["climb-outcome-open"]);
+});
+
+test("without an angle, or with a wheel that never turns, nothing is measured", () => {
+  expect(drive({}, 0.04, 4, ["wheelAngle"]).findings[0]?.code).toBe("obstacle-channels-missing");
+  const still = preparedRun(plan("obstacle", { wheel: "W1", obstacle: { heightM: 0.04, edge: "sharp", friction: null, climbed: null } }), { wheelAngle: { unit: "rad", samples: new Array<number>(500).fill(1) } });
+  expect(reduceObstacleRun({ ...still, wheel }).findings[0]?.code).toBe("wheel-does-not-turn");
+});
+
+test("work that is given back is taken off", () => {
+  expect(driveWork([2, 2, 2], [0, 1, 0.5])).toBeCloseTo(1, 12);
+  expect(driveWork([0, 2], [0, 1])).toBeCloseTo(1, 12);
+});
