@@ -1,4 +1,5 @@
 import { checkAlignment, clockChannels } from "./checkAlignment.ts";
+import { checkLoadPath } from "./checkLoadPath.ts";
 import { checkSixAxis } from "./checkSixAxis.ts";
 import { show } from "./nearest.ts";
 import type { Logger, Rig } from "./rigSchema.ts";
@@ -20,6 +21,7 @@ export function checkRig(rig: Rig): RigMistake[] {
     ...checkSharedFiles(rig),
     ...checkSharedChannels(rig),
     ...checkAlignment(rig),
+    ...checkLoadPath(rig),
     ...(rig.sixAxis === undefined ? [] : checkSixAxis(rig, rig.sixAxis)),
     ...checkTolerances(rig),
   ];

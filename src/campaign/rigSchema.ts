@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { parseUnit, units } from "../core/units.ts";
 import type { Unit } from "../core/units.ts";
+import { hangingPullSchema, inertiaSchema, offLoadSchema, tareSchema } from "./loadPathSchema.ts";
 import { tolerancesSchema } from "./tolerances.ts";
 
 export const runKinds = ["traction", "hardFloor", "freeSpin", "plate", "shear", "drop", "loadDeflection", "obstacle"] as const;
@@ -144,7 +145,6 @@ export const rigSchema = z.strictObject({
     })
     .optional(),
   massBelowSensor: z.number().nonnegative().optional().describe("hub, motor and whatever else hangs below the sensor, the wheel itself excepted [kg]"),
-  wheelInertia: z.number().nonnegative().optional().describe("moment of inertia of the drive about the axle, wheel excepted [kg·m²]"),
   loggers: z.record(z.string(), logger).describe("one entry a logger; the name is yours"),
   encoder: z
     .strictObject({
@@ -158,6 +158,10 @@ export const rigSchema = z.strictObject({
     .array(z.strictObject({ speed: z.number().nonnegative().describe("[m/s]"), forward: z.number().describe("pull reading while the carriage is towed empty forwards [N]"), reverse: z.number().describe("the same backwards [N]"), uncertainty: z.number().nonnegative() }))
     .optional()
     .describe("only where the pull sensor sits on the carriage's side and so reads its friction; subtracted"),
+  tare: tareSchema.optional(),
+  inertia: inertiaSchema.optional(),
+  offLoad: offLoadSchema.optional(),
+  hangingPull: hangingPullSchema.optional(),
   alignment: z
     .discriminatedUnion("method", [
       z.strictObject({ method: z.literal("sharedEvents"), reference: z.string(), channel: z.string(), level: z.number().describe("an event is a rise through this level, in the channel's unit after calibration") }),

@@ -21,7 +21,7 @@ export const unitSpellings: Readonly<Record<string, Unit>> = {
   "m/sec": "m/s", "mm/sec": "mm/s", "cm/sec": "cm/s", "m.s-1": "m/s", "m s-1": "m/s", kph: "km/h", "km/hr": "km/h", fps: "ft/s", fpm: "ft/min", ips: "in/s",
   "m/s/s": "m/s2", "m/sec2": "m/s2", "m.s-2": "m/s2", "m s-2": "m/s2", g_n: "gn", g0: "gn", "g-unit": "gn",
   // turning
-  "°": "deg", degree: "deg", degrees: "deg", "°/s": "deg/s", "deg/sec": "deg/s", "°/sec": "deg/s", dps: "deg/s", "deg.s-1": "deg/s", "rad/sec": "rad/s", "rad.s-1": "rad/s", "rad s-1": "rad/s",
+  "°": "deg", degree: "deg", degrees: "deg", "°/s": "deg/s", "deg/sec": "deg/s", "°/sec": "deg/s", dps: "deg/s", "deg.s-1": "deg/s", "rad/sec": "rad/s", "rad.s-1": "rad/s", "rad s-1": "rad/s", "°/s2": "deg/s2", "rad.s-2": "rad/s2",
   "1/min": "rpm", "/min": "rpm", "min-1": "rpm", "r/min": "rpm", "U/min": "rpm", "rev/min": "rpm", "tr/min": "rpm", RPM: "rpm", rps: "rev/s", "r/s": "rev/s", revs: "rev", "kg m2": "kg.m2",
   // pressure, gradient, density, stiffness, damping
   "N/m2": "Pa", "kN/m2": "kPa", "N/mm2": "MPa", "MN/m2": "MPa", "lbf/in2": "psi", "[lbf_av]/[in_i]2": "psi", hPa: "mbar", "kN/m3": "kPa/m", "N/cm3": "MPa/m", "g/cc": "g/cm3", "kg/dm3": "g/cm3", "kg/L": "g/cm3", "t/m3": "g/cm3", "Mg/m3": "g/cm3", pcf: "lb/ft3",

@@ -68,6 +68,8 @@ export const units = {
   "deg/s": { kind: "angular speed", factor: Math.PI / 180 },
   rpm: { kind: "angular speed", factor: rpm },
   "rev/s": { kind: "angular speed", factor: 2 * Math.PI },
+  "rad/s2": { kind: "angular acceleration", factor: 1 },
+  "deg/s2": { kind: "angular acceleration", factor: Math.PI / 180 },
   kg: { kind: "mass", factor: 1 },
   g: { kind: "mass", factor: 1e-3 },
   lb: { kind: "mass", factor: pound },

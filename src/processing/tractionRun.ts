@@ -4,6 +4,8 @@ import { finding } from "../core/finding.ts";
 import type { Finding } from "../core/finding.ts";
 import type { Measure } from "../core/measure.ts";
 import type { Unit } from "../core/units.ts";
+import { forcesOnWheel } from "./forcesOnWheel.ts";
+import type { ForcesOnWheel } from "./forcesOnWheel.ts";
 import { carriageFriction } from "./carriageFriction.ts";
 import { tractionRunChecks } from "./checks/runChecks.ts";
 import type { RevolutionWindow } from "./conditioning/window.ts";
@@ -52,8 +54,8 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
   const over = (what: string): string => `${what} over ${n} whole revolutions`;
   add("carriageSpeed", "Carriage speed", toEstimate(speed, plan.id, over("slope of the carriage position")));
   add("wheelSpeed", "Wheel speed", toEstimate(turning, plan.id, over("slope of the wheel angle")));
-  add("verticalLoad", "Vertical load", toEstimate(load, plan.id, over("mean")));
-  add("drawbarPull", "Drawbar pull", toEstimate(pull, plan.id, over("mean")));
+  add("verticalLoad", "Vertical load", toEstimate(load, plan.id, `${over(read.says.load.what)}${read.says.load.then}`));
+  add("drawbarPull", "Drawbar pull", toEstimate(pull, plan.id, `${over(read.says.pull.what)}${read.says.pull.then}`));
   const coefficient = pullCoefficient(pull, load);
   add("pullCoefficient", "Drawbar pull coefficient", toEstimate(coefficient, plan.id, over("drawbar pull over vertical load")));
   if (sideForce !== null) {
@@ -72,7 +74,7 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
 
   if (torque !== null) {
     const drag = read.drag;
-    add("wheelTorque", "Wheel torque", known(torque, [drag], plan.id, over("mean, free-spin drag removed,")));
+    add("wheelTorque", "Wheel torque", known(torque, [drag], plan.id, `${over("mean, free-spin drag removed,")}${read.says.torque.then}`));
     add("grossTractionRatio", "Gross traction ratio", known(grossTractionRatio(torque, r, load), [radius, drag], plan.id, over("T/(rW)")));
     add("motionResistanceRatio", "Motion resistance ratio", known(motionResistanceRatio(torque, r, pull, load), [radius, drag], plan.id, over("(T/r − DP)/W")));
     add("tractiveEfficiency", "Tractive efficiency", skids ? undetermined("1", "the wheel is braked: power flows from the carriage to the axle, and an efficiency of traction does not apply") : known(tractiveEfficiency(pull, speed, torque, turning), [drag], plan.id, over("DP·v/(T·ω)")));
@@ -102,18 +104,16 @@ function known<U extends Unit>(reading: Reading<U>, rests: readonly Estimate[], 
   return lacking === undefined ? toEstimate(reading, run, method) : undetermined(reading.unit, lacking.method);
 }
 
-function readings(run: PreparedRun, window: RevolutionWindow, references: References): { readings: TractionReadings; drag: Estimate<"N.m">; findings: Finding[] } | string {
+function readings(run: PreparedRun, window: RevolutionWindow, references: References): { readings: TractionReadings; says: ForcesOnWheel["says"]; drag: Estimate<"N.m">; findings: Finding[] } | string {
   const speed = slopeReading(run, "carriagePosition", "m", "m/s", window);
   const turning = slopeReading(run, "wheelAngle", "rad", "rad/s", window);
-  const load = meanReading(run, "verticalLoad", "N", window);
-  const measuredPull = meanReading(run, "drawbarPull", "N", window);
-  if (speed === null || turning === null || load === null || measuredPull === null) return "A traction run needs carriage position, wheel angle, vertical load and drawbar pull; one of them is in no log of this run";
+  const forces = speed === null || turning === null ? null : forcesOnWheel(run, window, { speed, turning });
+  if (speed === null || turning === null || forces === null) return "A traction run needs carriage position, wheel angle, vertical load and drawbar pull; one of them is in no log of this run";
   const friction = carriageFriction(run.rig, speed);
-  const pull = friction.reading === null ? measuredPull : derive([measuredPull, friction.reading], (dp = Number.NaN, f = Number.NaN) => dp - f, "N");
-  const measuredTorque = meanReading(run, "wheelTorque", "N.m", window);
+  const pull = friction.reading === null ? forces.pull : derive([forces.pull, friction.reading], (dp = Number.NaN, f = Number.NaN) => dp - f, "N");
   const drag = run.wheel === null ? undetermined("N.m", "the run names no wheel that wheels.csv knows") : dragAt(run.wheel, turning.value, references);
-  const torque = measuredTorque === null ? null : derive([measuredTorque, constantReading(drag, measuredTorque.perRevolution.length)], (t = Number.NaN, t0 = Number.NaN) => t - t0, "N.m");
-  const findings = [...friction.findings];
+  const torque = forces.torque === null ? null : derive([forces.torque, constantReading(drag, forces.torque.perRevolution.length)], (t = Number.NaN, t0 = Number.NaN) => t - t0, "N.m");
+  const findings = [...forces.findings, ...friction.findings];
   if (torque !== null && drag.standardUncertainty === null) findings.push(finding("drag-unknown", "look", `Torque and what follows from it cannot be given: ${drag.method}. Spin the wheel in the air at this speed`, { channel: "wheelTorque" }));
-  return { readings: { speed, turning, load, pull, torque, sideForce: meanReading(run, "sideForce", "N", window) }, drag, findings };
+  return { says: forces.says, readings: { speed, turning, load: forces.load, pull, torque, sideForce: meanReading(run, "sideForce", "N", window) }, drag, findings };
 }

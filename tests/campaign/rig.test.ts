@@ -187,3 +187,27 @@ describe("alignment by trigger", () => {
     expect(only(shared, `alignment: { method: trigger, reference: frame, triggers: { frame: ${edge} } }`)).toMatchObject({ code: "missing-trigger" });
   });
 });
+
+describe("tare, inertia and ropes", () => {
+  const after = "gravity: 9.819\n";
+  const added = (block: string) => stopping(changed("rig.yaml", after, `${after}${block}\n`)).map((issue) => [issue.code, issue.at.replace(/ line \d+/, "")]);
+  const stated = "stated: { massUncertainty: 0.01 }";
+  const attitude = "attitude: { zero: 0, run: 2, uncertainty: 0.1 }";
+  const at = (tilts: readonly number[], more = "") => `[${tilts.map((tilt) => `{ tilt: ${tilt}, drawbarPull: 0, verticalLoad: -20${more} }`).join(", ")}]`;
+  it("read as written", () => {
+    const { rig: read } = reading(changed("rig.yaml", after, `${after}tare: { axes: level, ${stated}, ${attitude} }\ninertia: { mass: 12, massUncertainty: 0.1 }\noffLoad: { mass: 3, massUncertainty: 0.01, ratio: 1, friction: 0.02, weighed: 10, weighedUncertainty: 0.01, ropeAngle: 0, ropeAngleUncertainty: 1 }\n`));
+    expect([read.tare?.axes, read.inertia?.mass, read.offLoad?.weighed]).toEqual(["level", 12, 10]);
+  });
+  it.each([
+    ["no axes", `tare: { ${stated}, ${attitude} }`, "missing", "rig.yaml, tare.axes"],
+    ["no way to know the weight", `tare: { axes: level, ${attitude} }`, "tare-way", "rig.yaml, tare"],
+    ["no way to know the attitude", `tare: { axes: level, ${stated} }`, "missing-attitude", "rig.yaml, tare.attitude"],
+    ["a centre without its uncertainty", `tare: { axes: level, axle: { forward: 0, up: 0 }, ${attitude}, stated: { massUncertainty: 0.01, centreOfMass: { forward: 0, up: -0.1 } } }`, "tare-centre", "rig.yaml, tare.stated"],
+    ["a centre without the axle", `tare: { axes: level, ${attitude}, stated: { massUncertainty: 0.01, centreOfMass: { forward: 0, up: -0.1 }, centreUncertainty: 0.01 } }`, "missing-axle", "rig.yaml, tare.axle"],
+    ["two attitudes", `tare: { axes: level, ${attitude}, readings: { wheelMass: 1, forceUncertainty: 0.1, at: ${at([0, 10, 10])} } }`, "tare-attitudes", "rig.yaml, tare.readings.at"],
+    ["torques without their uncertainty", `tare: { axes: level, axle: { forward: 0, up: 0 }, ${attitude}, readings: { wheelMass: 1, forceUncertainty: 0.1, at: ${at([-10, 0, 10], ", wheelTorque: 1")} } }`, "tare-torque", "rig.yaml, tare.readings"],
+    ["moments of inertia without theirs", "inertia: { mass: 1, massUncertainty: 0.1, turning: { W1: 0.01 } }", "inertia-turning", "rig.yaml, inertia"],
+    ["a rope that lies flat", "offLoad: { mass: 3, massUncertainty: 0.01, ratio: 1, friction: 0.02, weighed: 10, weighedUncertainty: 0.01, ropeAngle: 90, ropeAngleUncertainty: 1 }", "out-of-range", "rig.yaml, offLoad.ropeAngle"],
+    ["a pull without its direction", "hangingPull: { mass: 3, massUncertainty: 0.01, ratio: 1, friction: 0.02 }", "missing", "rig.yaml, hangingPull.pulls"],
+  ])("asks: %s", (_, block, code, place) => expect(added(block)).toEqual([[code, place]]));
+});

@@ -40,7 +40,8 @@ export function tractionRunChecks({ run, window, readings, measures, radiusM, sl
     ...(left === null || left === 0 ? [] : encoderRatio(run, speed, turning, left)),
     ...carriageSpeedFindings(run, speed, segment),
     ...loadShift(run, load.value),
-    ...tiltAtZero(run, segment, load.value),
+    // With a tare the weight is taken off at the attitude of the run.
+    ...(run.rig.tare === undefined ? tiltAtZero(run, segment, load.value) : []),
     ...powerSigns(readings, slip > 0, segment),
     ...radiusChoice(run, radiusM, slip, load.value, references),
     ...plausibleTraction(run, measures),
