@@ -1,0 +1,130 @@
+import { effectiveDraws, splitRhat } from "../numerics/chainDiagnostics.ts";
+import { metropolisChain } from "../numerics/metropolis.ts";
+import { seededRandom } from "../numerics/random.ts";
+import { mean } from "../numerics/statistics.ts";
+import { quantities } from "./wheelObservations.ts";
+import type { WheelQuantity } from "./wheelObservations.ts";
+import { shareOf } from "./wheelSoilModel.ts";
+import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
+
+/** One chain of the posterior: parameters and the logarithms of what the model misses, row by row. */
+export interface PosteriorChain {
+  /** parameters in their order, then ln δ of pull, torque and sinkage */
+  readonly draws: readonly (readonly number[])[];
+  readonly acceptance: number;
+}
+
+/** What belief and runs together leave of the parameters, as draws, and whether the chains agree. */
+export interface Posterior {
+  readonly chains: readonly PosteriorChain[];
+  /** split R̂ of each parameter; the greatest should be below 1.01 */
+  readonly rhat: readonly number[];
+  /** effective number of draws of each parameter */
+  readonly effective: readonly number[];
+  /** share of the measured shares that fall inside the 95 % interval of their replicates */
+  readonly insideReplicates: number;
+  readonly converged: boolean;
+  /** in plain words */
+  readonly sentence: string;
+}
+
+/** belief of each δ: a few hundredths, within a factor of three either way */
+const missedBelief: Belief = { mean: Math.log(0.015), sd: 1.1 };
+const rhatLimit = 1.01;
+const leastEffective = 400;
+/** the fitted covariance is stretched by this where a chain starts, so that chains begin apart */
+const spreadAtStart = 1.5;
+
+/**
+ * One Markov chain through the posterior of a wheel–soil fit.
+ *
+ *   ln p = −Σ [½ r²/(own² + δ_q²) + ½ ln(own² + δ_q²)] − Σ ½ ((pⱼ − mⱼ)/sⱼ)² − Σ ½ ((ln δ_q − m)/s)²        inside the bounds
+ *
+ * What runs share (calibrations) is not sampled: it is added to the forecasts as in the fit.
+ *
+ * @param fit      the converged fit: start and shape of the steps
+ * @param toFit    its model
+ * @param seed     each chain its own
+ * @param steps    kept; as many again are spent before on tuning
+ * @returns        the chain
+ * @throws         RangeError if the fit has no covariance
+ * @source         A. Gelman et al., Bayesian Data Analysis, 3rd ed., ch. 11–12, from memory; belief of δ: common practice
+ * @checked        tests/fitting/wheelSoilPosterior.test.ts
+ */
+export function posteriorChain(fit: WheelSoilFit, { model, beliefs, lower, upper }: WheelModelToFit, seed: number, steps: number): PosteriorChain {
+  const count = beliefs.length;
+  const present = quantities.filter((quantity) => fit.data.some((datum) => datum.quantity === quantity));
+  const observations = [...new Set(fit.data.map(({ observation }) => observation))];
+  const logDensity = (x: readonly number[]): number => {
+    let sum = 0;
+    for (let j = 0; j < count; j++) {
+      const value = x[j] as number;
+      if (value < (lower[j] as number) || value > (upper[j] as number)) return -Infinity;
+      sum -= 0.5 * ((value - (beliefs[j] as Belief).mean) / (beliefs[j] as Belief).sd) ** 2;
+    }
+    const missed = Object.fromEntries(present.map((quantity, k) => [quantity, x[count + k] as number])) as Record<WheelQuantity, number>;
+    for (const quantity of present) sum -= 0.5 * ((missed[quantity] - missedBelief.mean) / missedBelief.sd) ** 2;
+    const p = x.slice(0, count);
+    const states = new Map(observations.map((observation) => [observation, model(p, observation.wheel, observation.slip.value, observation.loadN)]));
+    for (const { observation, quantity, measured, ownUncertainty } of fit.data) {
+      const share = shareOf(states.get(observation) ?? { reason: "" }, quantity, observation.wheel);
+      if (Number.isNaN(share)) return -Infinity;
+      const variance = ownUncertainty ** 2 + Math.exp(2 * missed[quantity]);
+      sum -= 0.5 * ((measured - share) ** 2 / variance + Math.log(variance));
+    }
+    return sum;
+  };
+  const random = seededRandom(seed);
+  const centre = [...fit.fitted, ...present.map((quantity) => Math.log(Math.max(fit.discrepancy[quantity], 0.003)))];
+  const covariance = centre.map((_, i) => centre.map((__, j) => (i < count && j < count ? ((fit.ownCovariance[i] as readonly number[])[j] as number) : i === j ? 0.15 : 0)));
+  // Parameters at a bound would start outside it: drawn until one is inside.
+  let start = centre;
+  for (let attempt = 0; attempt < 200; attempt++) {
+    const drawn = centre.map((value, j) => value + spreadAtStart * Math.sqrt((covariance[j] as number[])[j] as number) * random.normal() * (attempt < 100 ? 1 : 0.1));
+    if (logDensity(drawn) > -Infinity) {
+      start = drawn;
+      break;
+    }
+  }
+  return metropolisChain(logDensity, { start, covariance, steps, warmUp: steps, random });
+}
+
+/**
+ * Chains put together: do they agree, and does the model foretell what it was fitted to?
+ *
+ * @param fit      the fit they belong to
+ * @param toFit    its model
+ * @param chains   from `posteriorChain`, of equal length, two or more
+ * @returns        draws, R̂ and effective number of each parameter, the predictive check, and a sentence
+ * @source         A. Gelman et al., Bayesian Data Analysis, 3rd ed., 11.4 and 6.3; R̂ below 1.01 and 400 effective draws: A. Vehtari et al., Bayesian Anal. 16 (2021) 667; from memory
+ * @checked        tests/fitting/wheelSoilPosterior.test.ts
+ */
+export function joinChains(fit: WheelSoilFit, { model, beliefs }: WheelModelToFit, chains: readonly PosteriorChain[]): Posterior {
+  const count = beliefs.length;
+  const of = (j: number): number[][] => chains.map(({ draws }) => draws.map((draw) => draw[j] as number));
+  const width = chains[0]?.draws[0]?.length ?? 0;
+  const rhat = Array.from({ length: width }, (_, j) => splitRhat(of(j)));
+  const effective = Array.from({ length: width }, (_, j) => effectiveDraws(of(j)));
+  const worst = Math.max(...rhat);
+  const fewest = Math.min(...effective);
+  const converged = worst < rhatLimit && fewest >= leastEffective;
+  const sentence = `${chains.length} chains of ${chains[0]?.draws.length ?? 0} draws: greatest R̂ ${worst.toFixed(3)}, at least ${Math.round(fewest)} effective draws${converged ? "" : "; they have not settled, run longer chains"}.`;
+  return { chains, rhat, effective, insideReplicates: replicates(fit, model, chains, count), converged, sentence };
+}
+
+/** Each datum against the spread of what the draws would measure in its place. */
+function replicates(fit: WheelSoilFit, model: WheelModelToFit["model"], chains: readonly PosteriorChain[], count: number): number {
+  const random = seededRandom(20);
+  const present = quantities.filter((quantity) => fit.data.some((datum) => datum.quantity === quantity));
+  const all = chains.flatMap(({ draws }) => draws);
+  const some = Array.from({ length: Math.min(200, all.length) }, (_, k) => all[Math.floor((k * all.length) / Math.min(200, all.length))] as readonly number[]);
+  return mean(fit.data.map(({ observation, quantity, measured, ownUncertainty }) => {
+    const made = some.map((draw) => {
+      const state = model(draw.slice(0, count), observation.wheel, observation.slip.value, observation.loadN);
+      const missed = Math.exp(draw[count + present.indexOf(quantity)] as number);
+      return shareOf(state, quantity, observation.wheel) + Math.hypot(ownUncertainty, missed) * random.normal();
+    }).filter(Number.isFinite).sort((a, b) => a - b);
+    const at = (share: number): number => made[Math.round(share * (made.length - 1))] as number;
+    return measured >= at(0.025) && measured <= at(0.975) ? 1 : 0;
+  }));
+}

@@ -1,0 +1,47 @@
+import { describe, expect, test } from "vitest";
+import { joinChains, posteriorChain } from "../../src/fitting/wheelSoilPosterior.ts";
+import { wheelSoilFit } from "../../src/fitting/wheelSoilFit.ts";
+import type { WheelModelToFit } from "../../src/fitting/wheelSoilFit.ts";
+import { madeWheelRuns } from "../helpers/madeWheelRuns.ts";
+import { agrees } from "../helpers/agrees.ts";
+
+/** A model whose posterior is known: pull = a, torque = a + b, sinkage not measured. */
+const straight: WheelModelToFit = {
+  model: ([a = 0, b = 0], wheel, _slip, loadN) => ({ loadN, pullN: a * loadN, torqueNm: (a + b) * loadN * (wheel.rimM + wheel.lugHeightM), sinkageM: 0.01, deflectionM: 0, entryRad: 0.1 }),
+  beliefs: [{ mean: 0, sd: 1 }, { mean: 0, sd: 1 }],
+  lower: [-5, -5],
+  upper: [5, 5],
+  starts: [[0, 0]],
+};
+const runs = madeWheelRuns({ seed: 8, loads: [50], slips: Array.from({ length: 40 }, () => 0.3), noise: { pull: 0.02, torque: 0.02, sinkage: 1 } }).map((run, i) => ({ ...run, run: `${run.run} ${i}`, measured: { pull: run.measured.pull!, torque: run.measured.torque! } }));
+
+describe("a straight model, of which the answer is known", () => {
+  const fit = wheelSoilFit(runs, straight);
+  const posterior = joinChains(fit, straight, [1, 2, 3, 4].map((seed) => posteriorChain(fit, straight, seed, 4000)));
+  const column = (j: number): number[] => posterior.chains.flatMap(({ draws }) => draws.map((draw) => draw[j] as number));
+  const average = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
+
+  test("chains agree", () => {
+    expect(posterior.converged, posterior.sentence).toBe(true);
+    expect(posterior.sentence).toMatch(/^4 chains of 4000 draws: greatest R̂ 1\.00\d, at least \d+ effective draws\.$/);
+  });
+
+  test("mean and spread are those of forty measurements of 0.02 each", () => {
+    const pull = average(runs.map((run) => run.measured.pull.value));
+    const draws = column(0);
+    const middle = average(draws);
+    agrees(middle, { expected: pull, within: 5e-4, source: "mean of the measured pulls: the belief is too wide to matter" });
+    const sd = Math.sqrt(average(draws.map((value) => (value - middle) ** 2)));
+    agrees(sd, { expected: 0.02 / Math.sqrt(40), relative: 0.25, source: "u/√n by hand; what the model misses is sampled too and adds a little" });
+  });
+
+  test("the runs fall where replicates of them fall", () => {
+    expect(posterior.insideReplicates).toBeGreaterThan(0.88);
+    expect(posterior.insideReplicates).toBeLessThanOrEqual(1);
+  });
+
+  test("same seed, same draws; short chains are said not to have settled", () => {
+    expect(posteriorChain(fit, straight, 1, 20)).toEqual(posteriorChain(fit, straight, 1, 20));
+    expect(joinChains(fit, straight, [1, 2].map((seed) => posteriorChain(fit, straight, seed, 20))).sentence).toContain("they have not settled");
+  });
+});
