@@ -3,6 +3,7 @@ import type { Unit } from "../core/units.ts";
 import { groupBy } from "../core/groupBy.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
 import type { Repeatability, RunResult } from "../processing/dayResult.ts";
+import { conditionMean } from "./conditionMean.ts";
 import { barred } from "./refusedPoint.ts";
 
 /**
@@ -61,9 +62,10 @@ export function repeatabilityFrom(runs: readonly RunResult[]): Repeatability[] {
         degreesOfFreedom += numbers.length - 1;
       }
       const { plan } = (group[0] as (typeof group)[number]).run;
-      return { wheel: plan.wheel ?? "", condition: conditionOf(plan), runs: group.map(({ run }) => run.plan.id), mean: mean(numbers), sd };
+      return { wheel: plan.wheel ?? "", condition: conditionOf(plan), runs: group.map(({ run }) => run.plan.id), mean: mean(numbers), sd, estimates: group.map(({ measure }) => measure.estimate) };
     });
+    const pooled = degreesOfFreedom === 0 ? null : { sd: Math.sqrt(squares / degreesOfFreedom), degreesOfFreedom };
     const unit: Unit = (ofMeasure[0] as (typeof ofMeasure)[number]).measure.estimate.unit;
-    return { measure: name, unit, pooledSd: degreesOfFreedom === 0 ? null : Math.sqrt(squares / degreesOfFreedom), degreesOfFreedom, conditions };
+    return { measure: name, unit, pooledSd: pooled?.sd ?? null, degreesOfFreedom, conditions: conditions.map(({ estimates, ...condition }) => ({ ...condition, estimate: conditionMean(estimates, pooled, name) })) };
   });
 }

@@ -146,7 +146,7 @@ export interface Repeatability {
   readonly unit: Unit;
   readonly pooledSd: number | null;
   readonly degreesOfFreedom: number;
-  readonly conditions: readonly { readonly wheel: string; readonly condition: string; readonly runs: readonly string[]; readonly mean: number; readonly sd: number | null }[];
+  readonly conditions: readonly { readonly wheel: string; readonly condition: string; readonly runs: readonly string[]; readonly mean: number; readonly sd: number | null; /** the mean with its uncertainty: scatter between repeats, and what the runs share */ readonly estimate: Estimate }[];
 }
 
 /** Rolling radius of one wheel at one load, from its hard-floor runs. */

@@ -2,6 +2,7 @@ import type { RunPlan, WheelRecord } from "../campaign/campaign.ts";
 import type { Rig } from "../campaign/rigSchema.ts";
 import { combine, estimateFrom, undetermined } from "../core/estimate.ts";
 import type { Estimate } from "../core/estimate.ts";
+import type { Unit } from "../core/units.ts";
 import { groupBy } from "../core/groupBy.ts";
 import type { DeflectionCurve, RollingRadius, RunResult } from "./dayResult.ts";
 import { deflectionAt } from "./deflectionCurve.ts";
@@ -49,10 +50,15 @@ export function rollingRadiiFrom(runs: readonly RunResult[]): RollingRadius[] {
       wheel: first.wheel,
       loadN: average(...parts.map((part) => part.load.value)),
       runs: parts.map((part) => part.id),
-      estimate: combine(parts.map((part) => part.radius), average, "m", `mean of ${parts.length} hard-floor run${parts.length === 1 ? "" : "s"}`),
+      estimate: combine(parts.map((part) => shared(part.radius, part.id)), average, "m", `mean of ${parts.length} hard-floor run${parts.length === 1 ? "" : "s"}`),
     });
   }
   return radii.sort((a, b) => a.wheel.localeCompare(b.wheel) || a.loadN - b.loadN);
+}
+
+/** What a reference run has for itself touches every run that rests on it. */
+function shared<U extends Unit>(estimate: Estimate<U>, run: string): Estimate<U> {
+  return { ...estimate, budget: estimate.budget.map((row) => ({ ...row, sharedBy: row.sharedBy ?? `reference run ${run}` })) };
 }
 
 export function freeSpinDragsFrom(runs: readonly RunResult[]): FreeSpinDrag[] {
@@ -60,7 +66,7 @@ export function freeSpinDragsFrom(runs: readonly RunResult[]): FreeSpinDrag[] {
     if (run.plan.kind !== "freeSpin" || run.plan.wheel === null || (run.verdict !== "go" && run.verdict !== "look")) return [];
     const wheelSpeed = pick(run, "wheelSpeed");
     const torque = pick(run, "freeSpinDrag");
-    return wheelSpeed === null || torque === null ? [] : [{ wheel: run.plan.wheel, run: run.plan.id, wheelSpeed: wheelSpeed as Estimate<"rad/s">, torque: torque as Estimate<"N.m"> }];
+    return wheelSpeed === null || torque === null ? [] : [{ wheel: run.plan.wheel, run: run.plan.id, wheelSpeed: wheelSpeed as Estimate<"rad/s">, torque: shared(torque as Estimate<"N.m">, run.plan.id) }];
   });
 }
 

@@ -71,7 +71,7 @@ export function resultsJson(day: DayResult): string {
       unit: row.unit,
       pooledSd: row.pooledSd === null ? null : finite(row.pooledSd),
       degreesOfFreedom: finite(row.degreesOfFreedom),
-      conditions: row.conditions.map((condition) => ({ wheel: condition.wheel, condition: condition.condition, runs: condition.runs, mean: finite(condition.mean), sd: condition.sd === null ? null : finite(condition.sd) })),
+      conditions: row.conditions.map((condition) => ({ wheel: condition.wheel, condition: condition.condition, runs: condition.runs, mean: finite(condition.mean), sd: condition.sd === null ? null : finite(condition.sd), estimate: estimateJson(condition.estimate) })),
     })),
     cones: day.cones.map((cone) => ({ bed: cone.bed, gradient: estimateJson(cone.gradient), findings: cone.findings.map(findingJson) })),
     soil: {

@@ -35,7 +35,7 @@ export function resultsSchema(): Schema {
       ),
       pullCurves: list(ref("pullCurve")),
       repeatability: list(
-        object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number })) }),
+        object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number, estimate: ref("estimate") }), "estimate: mean of the repeats with their scatter, and what they share whole") }),
       ),
       cones: list(object({ bed: text, gradient: ref("estimate"), findings: list(ref("finding")) })),
       soil: object({

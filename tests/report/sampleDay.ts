@@ -44,7 +44,7 @@ export function sampleDay(): DayResult {
     climbCurves: [climbCurve("W1", false), climbCurve(hostileName, true)],
     pullCurves: ["W1", "W2", hostileName].flatMap((wheel, w) => [40, 80].map((load, l) => pullCurve(wheel, w, load, l))),
     repeatability: [
-      { measure: "pullCoefficient", unit: "1", pooledSd: 0.0082, degreesOfFreedom: 14, conditions: [{ wheel: "W1", condition: "40 N, slip 20 %", runs: ["T1", "T2"], mean: 0.31, sd: 0.008 }, { wheel: hostileName, condition: "80 N", runs: ["T3"], mean: 0.28, sd: null }] },
+      { measure: "pullCoefficient", unit: "1", pooledSd: 0.0082, degreesOfFreedom: 14, conditions: [{ wheel: "W1", condition: "40 N, slip 20 %", runs: ["T1", "T2"], mean: 0.31, sd: 0.008, estimate: estimate(0.31, 0.006, "1", 14) }, { wheel: hostileName, condition: "80 N", runs: ["T3"], mean: 0.28, sd: null, estimate: estimate(0.28, 0.009, "1", 14) }] },
       { measure: "sinkageRunning", unit: "m", pooledSd: null, degreesOfFreedom: 0, conditions: [] },
     ],
     soil: soilResult(),
