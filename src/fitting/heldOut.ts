@@ -26,8 +26,8 @@ export interface HeldOutScore {
   readonly error: Readonly<Record<WheelQuantity, number>>;
   /** share of the points inside their 95 % interval */
   readonly inside: number;
-  /** mean logarithm of the predictive density: greater is better, and bands too wide cost as bands too narrow do */
-  readonly logScore: number;
+  /** mean logarithm of the predictive density of each share: greater is better, and bands too wide cost as bands too narrow do; NaN without points */
+  readonly logScore: Readonly<Record<WheelQuantity, number>>;
 }
 
 const twoSided95 = 1.959963984540054;
@@ -78,15 +78,18 @@ export function heldOut(observations: readonly WheelObservation[], toFit: WheelM
 }
 
 function score(points: readonly HeldOutPoint[], failed: HeldOutScore["failed"]): HeldOutScore {
-  const rms = (quantity: WheelQuantity): number => {
-    const of = points.filter((point) => point.quantity === quantity);
-    return of.length === 0 ? Number.NaN : Math.sqrt(mean(of.map(({ measured, predicted }) => (measured - predicted) ** 2)));
+  const zOf = ({ measured, predicted, uncertainty }: HeldOutPoint): number => (measured - predicted) / uncertainty;
+  const each = (value: (of: readonly HeldOutPoint[]) => number): Record<WheelQuantity, number> => {
+    const of = (quantity: WheelQuantity): number => {
+      const own = points.filter((point) => point.quantity === quantity);
+      return own.length === 0 ? Number.NaN : value(own);
+    };
+    return { pull: of("pull"), torque: of("torque"), sinkage: of("sinkage") };
   };
-  const z = points.map(({ measured, predicted, uncertainty }) => (measured - predicted) / uncertainty);
   return {
     points, failed,
-    error: { pull: rms("pull"), torque: rms("torque"), sinkage: rms("sinkage") },
-    inside: points.length === 0 ? Number.NaN : mean(z.map((value) => (Math.abs(value) <= twoSided95 ? 1 : 0))),
-    logScore: points.length === 0 ? Number.NaN : mean(points.map(({ uncertainty }, i) => -0.5 * (z[i] as number) ** 2 - Math.log(uncertainty * Math.sqrt(2 * Math.PI)))),
+    error: each((of) => Math.sqrt(mean(of.map(({ measured, predicted }) => (measured - predicted) ** 2)))),
+    inside: points.length === 0 ? Number.NaN : mean(points.map((point) => (Math.abs(zOf(point)) <= twoSided95 ? 1 : 0))),
+    logScore: each((of) => mean(of.map((point) => -0.5 * zOf(point) ** 2 - Math.log(point.uncertainty * Math.sqrt(2 * Math.PI))))),
   };
 }

@@ -1,5 +1,6 @@
 import { flexibleWheel } from "../models/flexibleWheel.ts";
 import { shearingRadius } from "../models/lugs.ts";
+import { pullSlip } from "../models/pullSlip.ts";
 import { resistiveForceWheel } from "../models/resistiveForceWheel.ts";
 import { rigidWheel } from "../models/rigidWheel.ts";
 import type { NoEquilibrium, WheelState } from "../models/wheelSoil.ts";
@@ -13,15 +14,16 @@ export type FittedModel = (fitted: readonly number[], wheel: WheelSubject, slip:
  * The stress integrals: a rigid wheel, or a flexible one where its load–deflection curve was measured.
  *
  * @param referenceWidthM   b₀, the width at which p₁₀ is a parameter [m]
+ * @param nodes             of the rigid wheel's quadrature; 8 leave 1e-5 of the load, far below what any model misses
  * @returns                 the model, for parameters in the order of `soilParameters`
  * @source                  `rigidWheel` and `flexibleWheel`
  * @checked                 tests/fitting/wheelSoilFit.test.ts
  */
-export function stressIntegrals(referenceWidthM: number): FittedModel {
+export function stressIntegrals(referenceWidthM: number, nodes = 8): FittedModel {
   return (fitted, wheel, slip, loadN) => {
     const soil = toWheelSoil(fitted, wheel.widthM, referenceWidthM);
     const drum = { radiusM: shearingRadius(wheel.rimM, { count: 0, heightM: wheel.lugHeightM }, lugShareOf(fitted)), widthM: wheel.widthM };
-    return wheel.curve === null ? rigidWheel(drum, soil, slip, loadN) : flexibleWheel(drum, wheel.curve, soil, slip, loadN);
+    return wheel.curve === null ? rigidWheel(drum, soil, slip, loadN, nodes) : flexibleWheel(drum, wheel.curve, soil, slip, loadN);
   };
 }
 
@@ -38,6 +40,27 @@ export function stressIntegrals(referenceWidthM: number): FittedModel {
  */
 export const resistiveForce: FittedModel = (fitted, wheel, slip, loadN) =>
   slip >= 1 ? { reason: "a wheel that spins on the spot has no leading side" } : resistiveForceWheel({ radiusM: wheel.rimM + wheel.lugHeightM, widthM: wheel.widthM }, 1000 * Math.exp(fitted[0] as number), slip, loadN);
+
+/**
+ * A saturating curve for each wheel, to hold the models against: it knows nothing of load or soil.
+ *
+ *   P/W = A (1 − e^(−s/B)) − C        parameters A, ln B, C of each wheel in turn
+ *
+ * Pull only: torque and sinkage are not predicted (NaN).
+ *
+ * @param wheels   ids, in the order of their parameters
+ * @returns        the model; for wheels it does not know it has no answer
+ * @source         `pullSlip`
+ * @checked        tests/fitting/wheelSoilFit.test.ts
+ */
+export function plainCurves(wheels: readonly string[]): FittedModel {
+  return (fitted, wheel, slip, loadN) => {
+    const at = 3 * wheels.indexOf(wheel.id);
+    if (at < 0) return { reason: `a plain curve says nothing of a wheel that was not tested (${wheel.id})` };
+    const curve = { rise: fitted[at] as number, slipScale: Math.exp(fitted[at + 1] as number), resistance: fitted[at + 2] as number };
+    return { loadN, pullN: loadN * pullSlip(slip, curve), torqueNm: Number.NaN, sinkageM: Number.NaN, deflectionM: 0, entryRad: Number.NaN };
+  };
+}
 
 /**
  * One quantity of a wheel's state as the share in which fits compare it.

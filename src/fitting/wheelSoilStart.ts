@@ -1,6 +1,6 @@
 import type { WheelModelToFit } from "./wheelSoilFit.ts";
 import type { WheelObservation } from "./wheelObservations.ts";
-import { resistiveForce, stressIntegrals } from "./wheelSoilModel.ts";
+import { plainCurves, resistiveForce, stressIntegrals } from "./wheelSoilModel.ts";
 import { soilParameters } from "./wheelSoilParameters.ts";
 import type { Belief } from "./wheelSoilFit.ts";
 
@@ -46,3 +46,32 @@ export function stressIntegralsToFit(observations: readonly WheelObservation[], 
  * @checked   tests/fitting/wheelSoilFit.test.ts
  */
 export const resistiveForceToFit: WheelModelToFit = { model: resistiveForce, beliefs: [{ mean: Math.log(1000), sd: 1.5 }], lower: [0], upper: [Math.log(1e5)], starts: [[Math.log(300)], [Math.log(3000)]] };
+
+/**
+ * What a plain curve can be fitted to: driven runs, their pull alone.
+ *
+ * @param observations   all runs
+ * @returns              the driven ones, without torque and sinkage
+ * @source               common practice
+ * @checked              tests/fitting/wheelSoilFit.test.ts
+ */
+export function drivenPulls(observations: readonly WheelObservation[]): WheelObservation[] {
+  return observations.filter(({ slip, measured }) => slip.value > 0 && measured.pull !== undefined).map((observation) => ({ ...observation, measured: { pull: observation.measured.pull as NonNullable<WheelObservation["measured"]["pull"]> } }));
+}
+
+/**
+ * Plain saturating curves, one a wheel, ready to be fitted.
+ *
+ *   A 0.4 ± 0.4, ln B ln 0.15 ± 1, C 0.1 ± 0.3
+ *
+ * @param observations   from `drivenPulls`
+ * @returns              model, beliefs, bounds and a start
+ * @source               beliefs: ranges of published pull curves; common practice
+ * @checked              tests/fitting/wheelSoilFit.test.ts
+ */
+export function plainCurvesToFit(observations: readonly WheelObservation[]): WheelModelToFit {
+  const wheels = [...new Set(observations.map(({ wheel }) => wheel.id))];
+  const one = [{ mean: 0.4, sd: 0.4, lower: 0, upper: 5 }, { mean: Math.log(0.15), sd: 1, lower: Math.log(0.005), upper: Math.log(2) }, { mean: 0.1, sd: 0.3, lower: -2, upper: 5 }];
+  const all = wheels.flatMap(() => one);
+  return { model: plainCurves(wheels), beliefs: all, lower: all.map(({ lower }) => lower), upper: all.map(({ upper }) => upper), starts: [all.map(({ mean }) => mean)] };
+}

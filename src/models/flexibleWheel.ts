@@ -9,7 +9,7 @@ export interface PlateCurve {
   readonly loadN: readonly number[];
 }
 
-const nodesAhead = 16;
+const nodesAhead = 12;
 const nodesFlat = 8;
 const ahead = gaussLegendre(nodesAhead);
 const flat = gaussLegendre(nodesFlat);

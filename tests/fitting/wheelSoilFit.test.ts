@@ -4,7 +4,7 @@ import type { WheelObservation } from "../../src/fitting/wheelObservations.ts";
 import { wheelSoilFit } from "../../src/fitting/wheelSoilFit.ts";
 import type { WheelSoilFit } from "../../src/fitting/wheelSoilFit.ts";
 import { soilParameters } from "../../src/fitting/wheelSoilParameters.ts";
-import { referenceWidth, resistiveForceToFit, stressIntegralsToFit } from "../../src/fitting/wheelSoilStart.ts";
+import { drivenPulls, plainCurvesToFit, referenceWidth, resistiveForceToFit, stressIntegralsToFit } from "../../src/fitting/wheelSoilStart.ts";
 import { madeWheel, madeWheelRuns } from "../helpers/madeWheelRuns.ts";
 
 const slips = [-0.1, 0.05, 0.1, 0.2, 0.4, 0.6];
@@ -51,6 +51,16 @@ describe("made runs of one wheel, forces summed by another program", () => {
     expect(wrong.converged).toBe(true);
     expect(wrong.discrepancy.torque).toBeGreaterThan(10 * 0.008);
   });
+});
+
+test("plain curves know one wheel's pull and nothing else", () => {
+  const runs = madeWheelRuns({ seed: 4, loads: [60], slips });
+  const driven = drivenPulls(runs);
+  expect(driven.map(({ slip }) => slip.value)).toEqual([0.05, 0.1, 0.2, 0.4, 0.6]);
+  const fit = wheelSoilFit(driven, plainCurvesToFit(driven));
+  expect(fit.converged, fit.reason).toBe(true);
+  for (const { measured, predicted } of fit.data) expect(Math.abs(measured - predicted)).toBeLessThan(0.03);
+  expect(plainCurvesToFit(driven).model(fit.fitted, { ...madeWheel, id: "another" }, 0.2, 60)).toEqual({ reason: "a plain curve says nothing of a wheel that was not tested (another)" });
 });
 
 test("what runs share counts as the shift it would cause", () => {
