@@ -1,6 +1,7 @@
 import { readCampaign } from "./campaign/readCampaign.ts";
 import type { Campaign, RunPlan, WheelRecord } from "./campaign/campaign.ts";
 import type { Rig } from "./campaign/rigSchema.ts";
+import { covariateEffectsFrom } from "./fitting/covariateEffects.ts";
 import { circumferencesFrom } from "./fitting/circumference.ts";
 import { climbCurvesFrom } from "./fitting/climbFit.ts";
 import { coreDifferencesFrom } from "./fitting/coreDifference.ts";
@@ -38,6 +39,7 @@ const nothingFitted: ReturnType<typeof fitsFrom> = {
   coreDifferences: [],
   climbCurves: [],
   pullCurves: [],
+  covariateEffects: [],
   repeatability: [],
   soil: { pressureSinkage: null, plateWidths: [], shearStrength: null, jointRegion: [], shearCurves: [] },
 };
@@ -88,12 +90,15 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
 }
 
 /** What only several runs together show. */
-function fitsFrom(runs: readonly RunResult[], { rig, wheels }: Campaign): Pick<DayResult, "circumferences" | "coreDifferences" | "climbCurves" | "pullCurves" | "repeatability" | "soil"> {
+function fitsFrom(runs: readonly RunResult[], campaign: Campaign): Pick<DayResult, "circumferences" | "coreDifferences" | "climbCurves" | "pullCurves" | "covariateEffects" | "repeatability" | "soil"> {
+  const { rig, wheels } = campaign;
+  const pullCurves = pullCurvesFrom(runs, rig);
   return {
     circumferences: circumferencesFrom(runs),
     coreDifferences: coreDifferencesFrom(runs, wheels),
     climbCurves: climbCurvesFrom(runs, wheels, rig),
-    pullCurves: pullCurvesFrom(runs, rig),
+    pullCurves,
+    covariateEffects: covariateEffectsFrom(pullCurves, runs, conesFrom(campaign)),
     repeatability: repeatabilityFrom(runs),
     soil: soilFrom(runs, rig),
   };

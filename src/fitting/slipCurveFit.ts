@@ -99,9 +99,9 @@ function settle(points: readonly SlipPoint[], own: readonly number[], shape: Sli
   if (result.sumOfSquares > degreesOfFreedom) {
     let low = 0;
     let high = Math.max(...values) - Math.min(...values) + Math.max(...own);
-    for (let pass = 0; pass < 25; pass++) {
+    for (let pass = 0; pass < 18; pass++) {
       between = (low + high) / 2;
-      result = solve(first, between);
+      result = solve(result.parameters, between);
       if (result.sumOfSquares > degreesOfFreedom) low = between;
       else high = between;
     }

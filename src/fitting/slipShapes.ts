@@ -1,6 +1,7 @@
 import { pullSlip, pullSlipSlopes } from "../models/pullSlip.ts";
 import type { PullSlip } from "../models/pullSlip.ts";
 import { monotoneCurve } from "../numerics/monotoneCurve.ts";
+import type { MonotoneCurve } from "../numerics/monotoneCurve.ts";
 import { quantile } from "../numerics/statistics.ts";
 import type { SlipShapeName } from "../processing/dayResult.ts";
 import type { ParameterName } from "./parameterEstimates.ts";
@@ -92,8 +93,21 @@ function saturating(falls: boolean): SlipShape {
 
 /** First value and rises from knot to knot: rises are not below zero. */
 function monotone(knots: readonly number[]): SlipShape {
-  const values = (p: readonly number[]): number[] => p.map((_, i) => p.slice(0, i + 1).reduce((sum, part) => sum + part, 0));
-  const curve = (p: readonly number[]) => monotoneCurve(knots, values(p));
+  const through = (p: readonly number[]): MonotoneCurve => {
+    let level = 0;
+    return monotoneCurve(knots, p.map((part) => (level += part)));
+  };
+  // A fit asks for many slips at the same constants: the curve, and those with one constant moved, are built once for all of them.
+  const build = (p: readonly number[]) => {
+    const nudged = (j: number, by: number): MonotoneCurve => through(p.map((value, k) => (k === j ? value + by : value)));
+    // a rise that rests at zero is moved upwards only: the form ends there
+    return { p: [...p], curve: through(p), moved: p.map((part, j) => ({ up: nudged(j, step), down: j > 0 && part < step ? null : nudged(j, -step) })) };
+  };
+  let last: ReturnType<typeof build> | null = null;
+  const at = (p: readonly number[]): ReturnType<typeof build> => {
+    if (last === null || !last.p.every((value, i) => value === p[i])) last = build(p);
+    return last;
+  };
   return {
     name: "monotone",
     model: "monotone curve through knots",
@@ -107,15 +121,11 @@ function monotone(knots: readonly number[]): SlipShape {
       const raised = nearest.map((_, i) => Math.max(...nearest.slice(0, i + 1)));
       return raised.map((value, i) => (i === 0 ? value : Math.max(0.01, value - (raised[i - 1] as number))));
     },
-    value: (slip, p) => curve(p).value(slip),
+    value: (slip, p) => at(p).curve.value(slip),
     slopes: (slip, p) => {
-      // a rise that rests at zero is moved upwards only: the form ends there
-      const byConstants = p.map((part, j) => {
-        const down = j > 0 && part < step ? 0 : step;
-        const at = (shift: number): number => curve(p.map((value, k) => (k === j ? value + shift : value))).value(slip);
-        return (at(step) - at(-down)) / (step + down);
-      });
-      return { byConstants, bySlip: curve(p).slope(slip) };
+      const { curve, moved } = at(p);
+      const byConstants = moved.map(({ up, down }) => (down === null ? (up.value(slip) - curve.value(slip)) / step : (up.value(slip) - down.value(slip)) / (2 * step)));
+      return { byConstants, bySlip: curve.slope(slip) };
     },
   };
 }

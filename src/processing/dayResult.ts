@@ -140,6 +140,17 @@ export interface PullCurve extends SlipCurve {
   readonly towed: { readonly slip: Estimate<"1">; readonly pull: Estimate<"1"> };
 }
 
+/** What the bed's firmness or the speed does to the pull coefficient of one wheel, beside slip and load. */
+export interface CovariateEffect {
+  readonly wheel: string;
+  readonly covariate: "coneGradient" | "speed";
+  /** change of the pull coefficient per 10 % of cone index gradient, or per doubling of the speed */
+  readonly estimate: Estimate<"1">;
+  readonly runs: readonly string[];
+  /** mean gradient [Pa/m], or geometric mean speed [m/s], of those runs */
+  readonly middle: number;
+}
+
 /** Scatter between repeats of the same condition, pooled over all conditions that have repeats. */
 export interface Repeatability {
   readonly measure: string;
@@ -233,6 +244,7 @@ export interface DayResult {
   readonly coreDifferences: readonly CoreDifference[];
   readonly climbCurves: readonly ClimbCurve[];
   readonly pullCurves: readonly PullCurve[];
+  readonly covariateEffects: readonly CovariateEffect[];
   readonly repeatability: readonly Repeatability[];
   readonly soil: SoilResult;
   /** cone index gradient per bed */

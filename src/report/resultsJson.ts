@@ -66,6 +66,7 @@ export function resultsJson(day: DayResult): string {
       band: bandJson(curve.band),
     })),
     pullCurves: day.pullCurves.map(pullCurveJson),
+    covariateEffects: day.covariateEffects.map(({ wheel, covariate, estimate, runs, middle }) => ({ wheel, covariate, estimate: estimateJson(estimate), runs, middle: finite(middle) })),
     repeatability: day.repeatability.map((row) => ({
       measure: row.measure,
       unit: row.unit,

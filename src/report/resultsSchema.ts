@@ -34,6 +34,7 @@ export function resultsSchema(): Schema {
         "chance of getting over an obstacle against its height [m]",
       ),
       pullCurves: list(ref("pullCurve")),
+      covariateEffects: list(object({ wheel: text, covariate: { enum: ["coneGradient", "speed"] }, estimate: ref("estimate"), runs: list(text), middle: number }), "change of the pull coefficient per 10 % of cone index gradient, or per doubling of the speed; middle: mean gradient [Pa/m] or speed [m/s]"),
       repeatability: list(
         object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number, estimate: ref("estimate") }), "estimate: mean of the repeats with their scatter, and what they share whole") }),
       ),

@@ -43,6 +43,7 @@ export function sampleDay(): DayResult {
     coreDifferences: [{ wheel: "W2", frame: hostileName, setLoadN: 60, runs: ["L1", "L9"], differences: [{ measure: "loopEnergy", label: "Energy of the load–deflection loop", withCore: estimate(0.06, 0.001, "J", 8), bare: estimate(0.04, 0.001, "J", 8), core: estimate(0.02, 0.0008, "J", 8) }] }],
     climbCurves: [climbCurve("W1", false), climbCurve(hostileName, true)],
     pullCurves: ["W1", "W2", hostileName].flatMap((wheel, w) => [40, 80].map((load, l) => pullCurve(wheel, w, load, l))),
+    covariateEffects: [{ wheel: "W1", covariate: "coneGradient", estimate: estimate(0.012, 0.004, "1", 6), runs: ["T1"], middle: 4e6 }, { wheel: hostileName, covariate: "speed", estimate: undetermined("1", "1 different value of carriage speed; 3 are needed"), runs: [], middle: Number.NaN }],
     repeatability: [
       { measure: "pullCoefficient", unit: "1", pooledSd: 0.0082, degreesOfFreedom: 14, conditions: [{ wheel: "W1", condition: "40 N, slip 20 %", runs: ["T1", "T2"], mean: 0.31, sd: 0.008, estimate: estimate(0.31, 0.006, "1", 14) }, { wheel: hostileName, condition: "80 N", runs: ["T3"], mean: 0.28, sd: null, estimate: estimate(0.28, 0.009, "1", 14) }] },
       { measure: "sinkageRunning", unit: "m", pooledSd: null, degreesOfFreedom: 0, conditions: [] },
