@@ -1,0 +1,158 @@
+import type { FitPoint } from "../core/fit.ts";
+import { estimateFrom, undetermined } from "../core/estimate.ts";
+import { mean } from "../numerics/statistics.ts";
+import type { Band } from "../processing/dayResult.ts";
+import type { ModelScore, WheelForecast, WheelQuantityName, WheelSoilParameter, WheelSoilResult } from "../processing/wheelSoilResult.ts";
+import type { HeldOutScore } from "./heldOut.ts";
+import { identifiability } from "./identifiability.ts";
+import type { Identifiability } from "./identifiability.ts";
+import { expectedNarrowing } from "./nextTests.ts";
+import { separatingTests } from "./separatingTests.ts";
+import type { ReasonedBelief } from "./soilBeliefs.ts";
+import { quantities } from "./wheelObservations.ts";
+import type { WheelObservation } from "./wheelObservations.ts";
+import { wheelModels } from "./wheelSoilJobs.ts";
+import type { WheelModelName, WheelSoilHands, WheelSoilJob } from "./wheelSoilJobs.ts";
+import { soilParameters } from "./wheelSoilParameters.ts";
+import { joinChains } from "./wheelSoilPosterior.ts";
+import { predictShare } from "./wheelSoilPrediction.ts";
+import { wheelSoilFit } from "./wheelSoilFit.ts";
+import type { WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
+import { referenceWidth, stressIntegralsToFit } from "./wheelSoilStart.ts";
+
+/** What the fit of the wheel runs needs beside them. */
+export interface WheelSoilOptions {
+  readonly beliefs: readonly ReasonedBelief[];
+  readonly transfer: { readonly plate: number | null; readonly shearDeg: number | null };
+  readonly hands: WheelSoilHands;
+  /** draws of each of the four chains that are kept */
+  readonly steps: number;
+}
+
+const chains = 4;
+const keptDraws = 400;
+const bandPoints = 25;
+const fewestRuns = 4;
+const twoSided95 = 1.959963984540054;
+
+/**
+ * The soil as the day's wheels felt it: constants with who carries them, models held against conditions they had not seen,
+ * forecasts with bands, and what to test next.
+ *
+ * @param observations   the usable runs
+ * @param refused        the others, with reasons
+ * @param options        beliefs, transfer doubts, hands that do the long jobs, length of the chains
+ * @returns              the result; undetermined with a sentence when there are fewer than four runs or the fit found no balance
+ * @source               common practice; the parts name theirs
+ * @checked              tests/fitting/wheelSoilResult.test.ts
+ */
+export async function wheelSoilFrom(observations: readonly WheelObservation[], refused: readonly FitPoint[], options: WheelSoilOptions): Promise<WheelSoilResult> {
+  if (observations.length < fewestRuns) return undecided(observations, refused, `${observations.length} usable traction ${observations.length === 1 ? "run" : "runs"}; at least ${fewestRuns} are needed.`);
+  const { beliefs, hands, steps } = options;
+  const toFit = stressIntegralsToFit(observations, beliefs);
+  const fit = wheelSoilFit(observations, toFit);
+  if (!fit.converged) return undecided(observations, refused, `The fit did not settle: ${fit.reason}.`);
+
+  const heldOutJobs = wheelModels.flatMap((model) => (["load", "wheel", "slip"] as const).map((by) => ({ kind: "heldOut" as const, model, by, observations, beliefs })));
+  const chainJobs = Array.from({ length: chains }, (_, i) => ({ kind: "chain" as const, seed: i + 1, steps, fit, observations, beliefs }));
+  // the chains take longest: they go first, so that no thread is left with one at the end
+  const jobs: WheelSoilJob[] = [...chainJobs, ...heldOutJobs];
+  const answers = await hands(jobs);
+  const posterior = joinChains(fit, toFit, answers.flatMap((answer) => (answer.kind === "chain" ? [answer.chain] : [])));
+  const scores = answers.flatMap((answer, i) => {
+    const job = jobs[i] as WheelSoilJob;
+    return answer.kind === "heldOut" && job.kind === "heldOut" ? [toScore(job.model, job.by, answer.score)] : [];
+  });
+
+  const known = identifiability(soilParameters.map(({ symbol }) => symbol), beliefs, fit.covariance);
+  const all = posterior.chains.flatMap(({ draws }) => draws);
+  return {
+    verdict: "determined",
+    sentence: `${observations.length} runs of ${new Set(observations.map(({ wheel }) => wheel.id)).size} wheels at ${new Set(observations.map(({ setLoadN, loadN }) => setLoadN ?? Math.round(loadN))).size} loads. ${known.sentence}`,
+    runs: observations.map(({ run }) => run),
+    refused,
+    parameters: parametersOf(fit, beliefs, known),
+    fitted: { values: fit.fitted, covariance: fit.covariance, referenceWidthM: referenceWidth(observations) },
+    discrepancy: fit.discrepancy,
+    combinations: known.combinations,
+    nextTests: expectedNarrowing(beliefs, fit.covariance, separatingTests(observations, fit, toFit, options.transfer)),
+    scores,
+    forecasts: forecastsOf(observations, fit, toFit),
+    range: rangeOf(observations),
+    posterior: {
+      sentence: posterior.sentence,
+      converged: posterior.converged,
+      greatestRhat: Math.max(...posterior.rhat),
+      leastEffective: Math.min(...posterior.effective),
+      insideReplicates: posterior.insideReplicates,
+      draws: Array.from({ length: Math.min(keptDraws, all.length) }, (_, k) => (all[Math.floor((k * all.length) / Math.min(keptDraws, all.length))] as readonly number[]).slice(0, soilParameters.length)),
+    },
+  };
+}
+
+function parametersOf(fit: WheelSoilFit, beliefs: readonly ReasonedBelief[], known: Identifiability): WheelSoilParameter[] {
+  return soilParameters.map(({ name, symbol, unit, toUnit }, j) => {
+    const belief = beliefs[j] as ReasonedBelief;
+    const { narrowing, share, sentence } = known.parameters[j] as Identifiability["parameters"][number];
+    const value = fit.fitted[j] as number;
+    // the scale may be a logarithm or a square: its slope carries the standard deviation over
+    const slopeAt = (x: number): number => (toUnit(x + 1e-6) - toUnit(x - 1e-6)) / 2e-6;
+    const own = Math.sqrt((fit.ownCovariance[j] as readonly number[])[j] as number);
+    const shared = Math.sqrt(Math.max(0, ((fit.covariance[j] as readonly number[])[j] as number) - own ** 2));
+    const rows = [
+      { cause: `scatter of the wheel runs and error of the model, ${symbol}`, effect: slopeAt(value) * own, sharedBy: null, degreesOfFreedom: Infinity },
+      { cause: `calibrations behind the wheel runs, ${symbol}`, effect: slopeAt(value) * shared, sharedBy: "calibrations of the wheel runs", degreesOfFreedom: Infinity },
+    ];
+    const method = `stress integrals fitted to ${new Set(fit.data.map(({ observation }) => observation.run)).size} runs`;
+    return {
+      name, symbol,
+      estimate: share === "undetermined" ? undetermined(unit, sentence) : estimateFrom(toUnit(value), unit, method, rows),
+      believed: { value: toUnit(belief.mean), sd: Math.abs(slopeAt(belief.mean)) * belief.sd, reason: belief.reason },
+      narrowing, share, sentence,
+    };
+  });
+}
+
+function toScore(model: WheelModelName, heldOut: string, score: HeldOutScore): ModelScore {
+  return { model, heldOut, points: score.points.length, error: score.error, logScore: score.logScore, inside: score.inside, failed: score.failed.map(({ group, reason }) => `${group}: ${reason}`) };
+}
+
+function forecastsOf(observations: readonly WheelObservation[], fit: WheelSoilFit, toFit: WheelModelToFit): WheelForecast[] {
+  const groups = new Map<string, WheelObservation[]>();
+  for (const observation of observations) {
+    const key = `${observation.wheel.id} ${observation.setLoadN ?? Math.round(observation.loadN)}`;
+    groups.set(key, [...(groups.get(key) ?? []), observation]);
+  }
+  return [...groups.values()].map((group): WheelForecast => {
+    const { wheel } = group[0] as WheelObservation;
+    const loadN = mean(group.map((observation) => observation.loadN));
+    const slips = group.map(({ slip }) => slip.value);
+    const [from, to] = [Math.min(...slips), Math.max(...slips)];
+    const x = Array.from({ length: bandPoints }, (_, i) => from + ((to - from) * i) / (bandPoints - 1));
+    const points = (quantity: WheelQuantityName) => fit.data.filter((datum) => datum.quantity === quantity && group.includes(datum.observation)).map((datum) => ({ run: datum.observation.run, slip: datum.observation.slip.value, measured: datum.measured, uncertainty: datum.ownUncertainty }));
+    const band = (quantity: WheelQuantityName): Band => {
+      const at = x.map((slip) => predictShare(fit, toFit, quantity, wheel, slip, loadN));
+      const edge = (side: number): number[] => at.map((share) => ("reason" in share ? Number.NaN : share.value + side * twoSided95 * share.uncertainty));
+      return { x, value: edge(0), low: edge(-1), high: edge(1) };
+    };
+    return { wheel: wheel.id, loadN, points: { pull: points("pull"), torque: points("torque"), sinkage: points("sinkage") }, bands: { pull: band("pull"), torque: band("torque"), sinkage: band("sinkage") } };
+  });
+}
+
+function rangeOf(observations: readonly WheelObservation[]): WheelSoilResult["range"] {
+  const span = (of: (observation: WheelObservation) => number): readonly [number, number] => {
+    const values = observations.map(of);
+    return [Math.min(...values), Math.max(...values)];
+  };
+  return { loadN: span(({ loadN }) => loadN), slip: span(({ slip }) => slip.value), diameterM: span(({ wheel }) => 2 * (wheel.rimM + wheel.lugHeightM)), widthM: span(({ wheel }) => wheel.widthM) };
+}
+
+function undecided(observations: readonly WheelObservation[], refused: readonly FitPoint[], sentence: string): WheelSoilResult {
+  const none = Object.fromEntries(quantities.map((quantity) => [quantity, Number.NaN])) as Record<WheelQuantityName, number>;
+  const nowhere = [Number.NaN, Number.NaN] as const;
+  return {
+    verdict: "undetermined", sentence, runs: observations.map(({ run }) => run), refused, parameters: [], fitted: { values: [], covariance: [], referenceWidthM: Number.NaN }, discrepancy: none, combinations: [], nextTests: [], scores: [], forecasts: [],
+    range: observations.length === 0 ? { loadN: nowhere, slip: nowhere, diameterM: nowhere, widthM: nowhere } : rangeOf(observations),
+    posterior: { sentence: "No posterior was drawn.", converged: false, greatestRhat: Number.NaN, leastEffective: 0, insideReplicates: Number.NaN, draws: [] },
+  };
+}

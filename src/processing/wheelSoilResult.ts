@@ -1,0 +1,72 @@
+import type { Estimate } from "../core/estimate.ts";
+import type { FitPoint } from "../core/fit.ts";
+import type { Band } from "./dayResult.ts";
+
+export type WheelQuantityName = "pull" | "torque" | "sinkage";
+type ByQuantity = Readonly<Record<WheelQuantityName, number>>;
+
+/** A constant of the soil under the wheels, with who carries it. */
+export interface WheelSoilParameter {
+  readonly name: string;
+  readonly symbol: string;
+  /** undetermined where the data do not carry it: then the method says so */
+  readonly estimate: Estimate;
+  /** what was believed before, in the estimate's unit: value and standard deviation, and why */
+  readonly believed: { readonly value: number; readonly sd: number; readonly reason: string };
+  /** standard deviation after the data over that before [1] */
+  readonly narrowing: number;
+  readonly share: "determined" | "partly" | "undetermined";
+  readonly sentence: string;
+}
+
+/** How a model did on conditions it had not seen. */
+export interface ModelScore {
+  readonly model: string;
+  /** "load", "wheel" or "slip" */
+  readonly heldOut: string;
+  readonly points: number;
+  /** root mean square of the error: pull/W, torque/(R W), sinkage/R; NaN where the model does not predict it */
+  readonly error: ByQuantity;
+  readonly logScore: ByQuantity;
+  /** share of the points inside their 95 % interval */
+  readonly inside: number;
+  /** conditions it had no forecast for, with the reason */
+  readonly failed: readonly string[];
+}
+
+/** Pull, torque and sinkage of one wheel at one load, measured and foretold. */
+export interface WheelForecast {
+  readonly wheel: string;
+  readonly loadN: number;
+  readonly points: Readonly<Record<WheelQuantityName, readonly { readonly run: string; readonly slip: number; readonly measured: number; readonly uncertainty: number }[]>>;
+  readonly bands: Readonly<Record<WheelQuantityName, Band>>;
+}
+
+/** The soil as the wheels felt it. */
+export interface WheelSoilResult {
+  readonly verdict: "determined" | "undetermined";
+  readonly sentence: string;
+  readonly runs: readonly string[];
+  readonly refused: readonly FitPoint[];
+  readonly parameters: readonly WheelSoilParameter[];
+  /** on the fitted scale, in the order of `parameters`, for those who compute on */
+  readonly fitted: { readonly values: readonly number[]; readonly covariance: readonly (readonly number[])[]; readonly referenceWidthM: number };
+  /** what the model misses beyond the runs' own uncertainties, as shares */
+  readonly discrepancy: ByQuantity;
+  readonly combinations: readonly { readonly narrowing: number; readonly weights: readonly { readonly symbol: string; readonly weight: number }[] }[];
+  /** what each further test would narrow: standard deviation after over now, by parameter */
+  readonly nextTests: readonly { readonly name: string; readonly ratios: readonly number[] }[];
+  readonly scores: readonly ModelScore[];
+  readonly forecasts: readonly WheelForecast[];
+  /** loads, slips, diameters and widths the runs cover: outside it a forecast is an extrapolation */
+  readonly range: Readonly<Record<"loadN" | "slip" | "diameterM" | "widthM", readonly [number, number]>>;
+  readonly posterior: {
+    readonly sentence: string;
+    readonly converged: boolean;
+    readonly greatestRhat: number;
+    readonly leastEffective: number;
+    readonly insideReplicates: number;
+    /** a few hundred draws of the parameters on the fitted scale, evenly from all chains */
+    readonly draws: readonly (readonly number[])[];
+  };
+}
