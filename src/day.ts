@@ -5,6 +5,7 @@ import { covariateEffectsFrom } from "./fitting/covariateEffects.ts";
 import { circumferencesFrom } from "./fitting/circumference.ts";
 import { climbCurvesFrom } from "./fitting/climbFit.ts";
 import { coreDifferencesFrom } from "./fitting/coreDifference.ts";
+import { dropFitsFrom } from "./fitting/dropFits.ts";
 import { pullCurvesFrom } from "./fitting/pullCurves.ts";
 import { repeatabilityFrom } from "./fitting/repeatability.ts";
 import { soilFrom } from "./fitting/soilResult.ts";
@@ -82,6 +83,7 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
     rollingRadii: references.rollingRadii,
     deflections: references.deflections,
     ...(options.findingsOnly === true ? nothingFitted : fitsFrom(runs, campaign)),
+    dropFits: options.findingsOnly === true ? [] : dropFitsFrom(runs, campaign),
     cones: conesFrom(campaign),
     findings: [...unclaimedFindings(unclaimed), ...dayChecks(runs, campaign, references)],
     unclaimedFiles: unclaimed,

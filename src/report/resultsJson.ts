@@ -1,5 +1,6 @@
 import type { BedRecord, WheelRecord } from "../campaign/campaign.ts";
 import type { DayResult } from "../processing/dayResult.ts";
+import { dropFitsJson } from "./dropFitsJson.ts";
 import { bandJson, fitJson } from "./fitJson.ts";
 import { pullCurveJson } from "./pullCurveJson.ts";
 import { findingJson, runJson } from "./runJson.ts";
@@ -66,6 +67,7 @@ export function resultsJson(day: DayResult): string {
       band: bandJson(curve.band),
     })),
     pullCurves: day.pullCurves.map(pullCurveJson),
+    dropFits: day.dropFits.map(dropFitsJson),
     covariateEffects: day.covariateEffects.map(({ wheel, covariate, estimate, runs, middle }) => ({ wheel, covariate, estimate: estimateJson(estimate), runs, middle: finite(middle) })),
     repeatability: day.repeatability.map((row) => ({
       measure: row.measure,

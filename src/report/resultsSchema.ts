@@ -34,6 +34,18 @@ export function resultsSchema(): Schema {
         "chance of getting over an obstacle against its height [m]",
       ),
       pullCurves: list(ref("pullCurve")),
+      dropFits: list(
+        object({
+          wheel: text,
+          restitution: ref("fit"),
+          restitutionBand: orNull(ref("band")),
+          contact: ref("fit"),
+          misfit: { ...number, description: "scatter between drops and misfit of the contact, as a share of each quantity" },
+          heldOut: list(object({ heightM: number, run: text, quantity: text, error: number, inside: yesNo }), "heights left out of the fit: measured over predicted, less one"),
+          predicted: list(object({ heightM: number, gravity: number, impactSpeedMps: number, extrapolated: yesNo, cautions: list(text), acceleration: ref("estimate"), force: orNull(ref("estimate")), compression: ref("estimate"), duration: ref("estimate"), restitution: ref("estimate") })),
+        }),
+        "what the drops of one wheel say together",
+      ),
       covariateEffects: list(object({ wheel: text, covariate: { enum: ["coneGradient", "speed"] }, estimate: ref("estimate"), runs: list(text), middle: number }), "change of the pull coefficient per 10 % of cone index gradient, or per doubling of the speed; middle: mean gradient [Pa/m] or speed [m/s]"),
       repeatability: list(
         object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number, estimate: ref("estimate") }), "estimate: mean of the repeats with their scatter, and what they share whole") }),

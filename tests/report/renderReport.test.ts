@@ -88,7 +88,7 @@ describe("report.html", { timeout: 60_000 }, () => {
   });
   it("says so where a kind of test was not made", () => {
     const day = sampleDay();
-    const bare = renderReport({ ...day, runs: [], pullCurves: [], repeatability: [], deflections: [], rollingRadii: [], cones: [], soil: { pressureSinkage: null, plateWidths: [], shearStrength: null, jointRegion: [], shearCurves: [] }, campaign: { ...day.campaign, cones: [], beds: [], runs: [] } }, { madeAt });
+    const bare = renderReport({ ...day, runs: [], dropFits: [], pullCurves: [], repeatability: [], deflections: [], rollingRadii: [], cones: [], soil: { pressureSinkage: null, plateWidths: [], shearStrength: null, jointRegion: [], shearCurves: [] }, campaign: { ...day.campaign, cones: [], beds: [], runs: [] } }, { madeAt });
     expect(bare).toContain("Nothing to repeat");
     expect(bare).toContain("No traction runs gave a pull–slip curve.");
     expect(bare).toContain("No plate runs that could be used.");

@@ -43,6 +43,7 @@ export function sampleDay(): DayResult {
     coreDifferences: [{ wheel: "W2", frame: hostileName, setLoadN: 60, runs: ["L1", "L9"], differences: [{ measure: "loopEnergy", label: "Energy of the load–deflection loop", withCore: estimate(0.06, 0.001, "J", 8), bare: estimate(0.04, 0.001, "J", 8), core: estimate(0.02, 0.0008, "J", 8) }] }],
     climbCurves: [climbCurve("W1", false), climbCurve(hostileName, true)],
     pullCurves: ["W1", "W2", hostileName].flatMap((wheel, w) => [40, 80].map((load, l) => pullCurve(wheel, w, load, l))),
+    dropFits: [dropFits("W1", false), dropFits(hostileName, true)],
     covariateEffects: [{ wheel: "W1", covariate: "coneGradient", estimate: estimate(0.012, 0.004, "1", 6), runs: ["T1"], middle: 4e6 }, { wheel: hostileName, covariate: "speed", estimate: undetermined("1", "1 different value of carriage speed; 3 are needed"), runs: [], middle: Number.NaN }],
     repeatability: [
       { measure: "pullCoefficient", unit: "1", pooledSd: 0.0082, degreesOfFreedom: 14, conditions: [{ wheel: "W1", condition: "40 N, slip 20 %", runs: ["T1", "T2"], mean: 0.31, sd: 0.008, estimate: estimate(0.31, 0.006, "1", 14) }, { wheel: hostileName, condition: "80 N", runs: ["T3"], mean: 0.28, sd: null, estimate: estimate(0.28, 0.009, "1", 14) }] },
@@ -148,6 +149,20 @@ function fit(model: string, formula: string, parameters: readonly (readonly [str
 
 function points(xs: readonly number[], y: (x: number) => number, u: number, prefix: string): FitPoint[] {
   return xs.map((x, index) => ({ run: `${prefix}${index + 1}`, x, y: y(x), yUncertainty: u, kept: index !== 2, reason: index === 2 ? "rejected: zero drift" : "" }));
+}
+
+function dropFits(wheel: string, open: boolean): DayResult["dropFits"][number] {
+  const x = Array.from({ length: 10 }, (_, i) => 0.7 + 0.15 * i);
+  const e = (v: number, shift = 0): number => 0.7 * v ** -0.1 + shift;
+  return {
+    wheel,
+    restitution: fit("restitution against impact speed", "e = e₁ v^(−q)", open ? [] : [["decline", "q", estimate(0.1, 0.02, "1", 8)]], points([0.7, 1, 1.4, 2], (v) => e(v), 0.01, "D"), open ? "undetermined" : "determined"),
+    restitutionBand: open ? null : { x, value: x.map((v) => e(v)), low: x.map((v) => e(v, -0.01)), high: x.map((v) => e(v, 0.01)) },
+    contact: fit("contact of a dropped wheel", "F/m = A (d/d₀)^p", open ? [] : [["exponent", "p", estimate(1.4, 0.05, "1", 40)]], points([0.7, 1, 1.4, 2], () => 1.01, 0.02, "D"), open ? "undetermined" : "determined"),
+    misfit: open ? Number.NaN : 0.03,
+    heldOut: open ? [] : [0.05, 0.1].flatMap((heightM) => ["peak acceleration", "restitution"].map((quantity, i) => ({ heightM, run: "D1", quantity, error: 0.04 * (i - 0.5), inside: i === 0 }))),
+    predicted: open ? [] : [{ heightM: 0.3, gravity: 1.62, impactSpeedMps: 0.986, extrapolated: true, cautions: ["extrapolated <beyond>"], acceleration: estimate(120, 4, "m/s2", 40), force: null, compression: estimate(0.009, 0.0004, "m", 40), duration: estimate(0.02, 0.001, "s", 40), restitution: estimate(0.7, 0.02, "1", 40) }],
+  };
 }
 
 function pullCurve(wheel: string, w: number, load: number, l: number): DayResult["pullCurves"][number] {
