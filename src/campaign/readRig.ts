@@ -1,5 +1,5 @@
-import { isAlias, isMap, isNode, LineCounter, parseDocument, visit } from "yaml";
-import type { Document, Node } from "yaml";
+import { isAlias, isMap, isNode, isScalar, LineCounter, parseDocument, visit } from "yaml";
+import type { Document, Node, YAMLMap } from "yaml";
 import type { z } from "zod";
 import type { Issue } from "../core/errors.ts";
 import { checkChannels } from "./checkChannels.ts";
@@ -13,7 +13,10 @@ import type { Rig } from "./rigSchema.ts";
 import { yamlPlace } from "./yamlPlaces.ts";
 import type { KeyPath, RigMistake } from "./yamlPlaces.ts";
 
-const maximumBytes = 1_000_000;
+const maximumBytes = 250_000;
+const deepest = 50;
+/** Of a group with very many unknown keys the first are named, the rest counted. */
+const mostUnknown = 20;
 // A few repeated blocks are handy; with this few, nested ones cannot grow beyond some hundred copies.
 const maximumAliases = 16;
 
@@ -26,6 +29,22 @@ export interface RigReading {
 }
 
 export function readRig(bytes: Uint8Array, file: string): RigReading {
+  try {
+    return readDescription(bytes, file);
+  } catch (error) {
+    // The YAML reader calls itself for every level, so a file can be deeper than the machine's stack.
+    if (!(error instanceof RangeError)) throw error;
+    return { rig: null, issues: [tooDeep(file)], place: () => file };
+  }
+}
+
+const deep = { message: `expected groups within groups, at most ${deepest} deep, found more`, hint: "Is a bracket not closed, or repeated by mistake?" };
+
+function tooDeep(at: string): Issue {
+  return { code: "too-deep", at, ...deep };
+}
+
+function readDescription(bytes: Uint8Array, file: string): RigReading {
   const refuse = (issues: readonly Issue[]): RigReading => ({ rig: null, issues, place: () => file });
   if (bytes.length > maximumBytes) return refuse([{
     code: "file-too-large",
@@ -34,7 +53,7 @@ export function readRig(bytes: Uint8Array, file: string): RigReading {
     hint: "Is this the rig description? Logs and long tables belong into files of their own.",
   }]);
   const lines = new LineCounter();
-  const document = parseDocument(decodeText(bytes).text, { lineCounter: lines, prettyErrors: false, uniqueKeys: true, version: "1.2", merge: false });
+  const document = parseDocument(decodeText(bytes).text, { lineCounter: lines, prettyErrors: false, uniqueKeys: false, version: "1.2", merge: false });
   const syntax = [...document.errors, ...document.warnings].map((error) => ({ code: "bad-yaml", at: `${file} line ${lines.linePos(error.pos[0]).line}`, ...yamlWords(error.code, error.message) }));
   if (syntax.length > 0) return refuse(syntax);
   const place = (path: KeyPath) => yamlPlace(file, document, lines, path);
@@ -70,7 +89,9 @@ const lineIn = (at: string) => Number(/ line (\d+)/.exec(at)?.[1] ?? 0);
 function translate(issue: z.core.$ZodIssue, written: unknown): RigMistake[] {
   if (issue.code === "unrecognized_keys") {
     const { keys } = describeKey(issue.path);
-    return issue.keys.map((key) => ({ path: [...issue.path, key], ...plainWords({ ...issue, keys: [key] }, undefined, "", keys) }));
+    const named = issue.keys.slice(0, mostUnknown).map((key): RigMistake => ({ path: [...issue.path, key], ...plainWords({ ...issue, keys: [key] }, undefined, "", keys) }));
+    const more = issue.keys.length - named.length;
+    return more === 0 ? named : [...named, { code: "more-issues", path: issue.path, message: `expected keys drawbar knows, found ${more} more that it does not`, hint: "Is this the rig description?" }];
   }
   const found = issue.path.reduce<unknown>((value, key) => (typeof value === "object" && value !== null ? (value as Record<PropertyKey, unknown>)[key] : undefined), written);
   if (issue.path[0] === "slipRadius" && (found === undefined || found === null) && issue.path.length <= 2 && issue.path[1] !== "uncertainty") return [noRadius(issue.path)];
@@ -97,14 +118,20 @@ function unsafeNodes(document: Document, lines: LineCounter, file: string): Issu
   const at = (node: Node) => `${file} line ${lines.linePos(node.range?.[0] ?? 0).line}`;
   let aliases = 0;
   visit(document, {
+    Map: (_, map) => repeatedKeys(map).forEach((key) => issues.push({ code: "bad-yaml", at: at(key), message: "expected each key once in its group, found one twice", hint: "Remove or rename one of the two." })),
     Node: (_, node, path) => {
+      // A level is a pair and what it holds.
+      if (path.length > 2 * deepest) {
+        issues.push(tooDeep(at(node)));
+        return visit.BREAK;
+      }
       if (node.tag !== undefined && !plainTags.has(node.tag)) issues.push({
         code: "bad-yaml",
         at: at(node),
         message: `expected plain values, found the tag ${show(node.tag)}`,
         hint: "Remove the word with the ! before the value.",
       });
-      if (!isAlias(node)) return;
+      if (!isAlias(node)) return undefined;
       if (++aliases === maximumAliases + 1) issues.push({
         code: "too-many-aliases",
         at: at(node),
@@ -118,13 +145,25 @@ function unsafeNodes(document: Document, lines: LineCounter, file: string): Issu
         message: `expected *${node.source} to repeat a block marked &${node.source} above it, found ${own ? "it inside that block" : "no such block"}`,
         hint: "Write the block out.",
       });
+      return undefined;
     },
   });
   return issues;
 }
 
+/** The library compares every key with every other. */
+function repeatedKeys(map: YAMLMap): Node[] {
+  const seen = new Set<unknown>();
+  return map.items.flatMap(({ key }): Node[] => {
+    if (!isScalar(key)) return [];
+    if (seen.has(key.value)) return [key];
+    seen.add(key.value);
+    return [];
+  });
+}
+
 function yamlWords(code: string, message: string): { readonly message: string; readonly hint: string } {
-  if (code === "DUPLICATE_KEY") return { message: "expected each key once in its group, found one twice", hint: "Remove or rename one of the two." };
+  if (code === "RESOURCE_EXHAUSTION") return deep;
   if (code === "MULTIPLE_DOCS") return { message: "expected one description, found a second one after ---", hint: "Keep one rig description a file." };
   if (code === "TAG_RESOLVE_FAILED") return { message: `expected plain values, found a tag: ${message}`, hint: "Remove the word with the ! before the value." };
   if (code === "TAB_AS_INDENT") return { message: "expected spaces before a key, found a tab", hint: "Indent with spaces." };
