@@ -7,7 +7,7 @@ import type { Measure } from "../core/measure.ts";
 import type { Source, Step } from "../core/provenance.ts";
 import type { Segment } from "../core/segment.ts";
 import type { Unit } from "../core/units.ts";
-import type { Intervals } from "../numerics/intervals.ts";
+import type { LogSampling } from "./logSampling.ts";
 
 /** go: use it. look: a person should look. repeat: run it again while the bed is there. excluded: by a person. unread: the input is wrong. */
 export type RunVerdict = "go" | "look" | "repeat" | "excluded" | "unread";
@@ -27,16 +27,6 @@ export interface ClockAlignment {
   readonly method: string;
   readonly offset: Estimate<"s">;
   readonly ratePpm: { readonly value: number; readonly standardUncertainty: number | null };
-}
-
-/** How evenly a log was sampled, in seconds of its own clock. */
-export interface LogSampling {
-  readonly logger: string;
-  readonly file: string;
-  /** samples per second as rig.yaml states them, where the file has no time column */
-  readonly statedRateHz: number | null;
-  /** null when the file has no time column */
-  readonly intervals: Intervals | null;
 }
 
 /** The pull coefficient under other choices of window, to show what the choice matters. */

@@ -16,7 +16,8 @@ import { decouple } from "./conditioning/decouple.ts";
 import { sampling } from "./conditioning/sampling.ts";
 import { maskSpikes } from "./conditioning/maskSpikes.ts";
 import { zero } from "./conditioning/zero.ts";
-import type { ClockAlignment, LogSampling } from "./dayResult.ts";
+import type { ClockAlignment } from "./dayResult.ts";
+import type { LogSampling } from "./logSampling.ts";
 import type { PreparedRun } from "./preparedRun.ts";
 
 /** Reads one log of the day. @throws InputError */
@@ -74,7 +75,7 @@ export async function prepareRun(plan: RunPlan, wheel: WheelRecord | null, rig: 
 }
 
 /** The run's id inside the file, where the rig description says it stands there. */
-function labelFinding(table: RawTable, label: string | undefined, runId: string): Finding | null {
+export function labelFinding(table: Pick<RawTable, "metadata" | "source">, label: string | undefined, runId: string): Finding | null {
   if (label === undefined) return null;
   const written = table.metadata.find(([key]) => key.trim().replace(/:$/, "") === label)?.[1]?.trim();
   if (written === runId) return null;

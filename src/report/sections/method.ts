@@ -15,6 +15,9 @@ const formulas: readonly (readonly [string, string, string])[] = [
   ["Slip, driven wheel", "s = 1 − v / (r·ω)", "v ≤ r·ω; positive"],
   ["Skid, braked wheel", "s_b = 1 − r·ω / v", "v > r·ω; counted from the carriage’s speed, not the wheel’s, so a locked wheel has 1; drawn left of zero beside driven slip"],
   ["Rolling radius", "r = distance / (2π · revolutions)", "from hard-floor runs at that load"],
+  ["Weight below a tilted sensor", "P + w·(sin α − sin α₀),   L + w·(cos α − cos α₀)", "where rig.yaml describes tare; turned into the horizontal and vertical where its axes are level"],
+  ["Inertia", "F_pull = P + m·a,   T − I·α", "where rig.yaml states it; a and α from the speeds of single revolutions"],
+  ["Ropes", "F = n·m·(g + n·a),   W = M·(g + z̈) − F·cos θ", "load or pull set by a hanging mass, where no sensor measures it"],
   ["Pull coefficient", "μ = F_pull / W", "means over whole wheel revolutions"],
   ["Gross traction ratio", "μ_g = T / (r·W)", "torque less free-spin drag"],
   ["Motion resistance ratio", "μ_r = μ_g − μ", ""],
@@ -44,6 +47,7 @@ export function methodSection(day: DayResult): Html {
     ["Zero", rig.zero === undefined ? "no zero blocks stated" : `${rig.zero.state === "wheelLifted" ? "wheel lifted, hub and wheel hanging" : "sensor bare, nothing below it"}; ${plainNumber(rig.zero.beforeS)} s before, ${plainNumber(rig.zero.afterS)} s after, drift interpolated between`],
     ["Mass below the sensor", rig.massBelowSensor === undefined ? "not stated" : `${plainNumber(rig.massBelowSensor)} kg, wheel excepted`],
     ["Clocks", clocks(rig)],
+    ["Taken into the forces", loadPath(rig)],
     ["Drop filter", rig.drop === undefined ? "not stated" : `class ${rig.drop.filterClass}, ${rig.drop.filterStandard}, forwards and backwards (no phase shift)`],
     ["Width of a circular plate", rig.soil?.circularPlateWidth === undefined ? "not stated" : `b is the ${rig.soil.circularPlateWidth}`],
     ["Six-axis sensor", rig.sixAxis === undefined ? "none" : `certificate ${rig.sixAxis.certificate}, ${rig.sixAxis.date}`],
@@ -128,4 +132,15 @@ function clocks({ alignment }: Rig): string {
   if (alignment === undefined) return "one clock, or none stated";
   const by = { sharedEvents: "shared events", commonChannel: "common channel", trigger: "triggers" }[alignment.method];
   return `${by}${alignment.method === "trigger" ? "" : ` on ${alignment.channel}`}, reference ${alignment.reference}`;
+}
+
+function loadPath({ carriageFriction, tare, inertia, offLoad, hangingPull }: Rig): string {
+  const parts = [
+    carriageFriction === undefined ? "" : "friction of the carriage by speed and direction",
+    tare === undefined ? "" : `weight below the sensor by ${tare.readings === undefined ? "scale and ruler" : `the sensor's readings at ${tare.readings.at.length} attitudes`}, ${tare.axes === "level" ? "forces horizontal and vertical" : "forces along and square to the carriage"}`,
+    inertia === undefined ? "" : `inertia of ${plainNumber(inertia.mass)} kg beside the wheel${inertia.turning === undefined ? "" : ", and of what turns with it"}`,
+    offLoad === undefined ? "" : `off-loading by ${plainNumber(offLoad.mass)} kg on a rope`,
+    hangingPull === undefined ? "" : `pull by a hanging mass of ${plainNumber(hangingPull.mass)} kg`,
+  ].filter((part) => part !== "");
+  return parts.length === 0 ? "nothing beyond zero and free-spin drag" : parts.join("; ");
 }

@@ -1,5 +1,5 @@
 import type { Intervals } from "../../numerics/intervals.ts";
-import type { LogSampling } from "../../processing/dayResult.ts";
+import type { LogSampling } from "../../processing/logSampling.ts";
 import { html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { roundSignificant } from "../showEstimate.ts";
