@@ -21,6 +21,8 @@ export interface Forces {
 export interface ForcesOnWheel extends Forces {
   /** how each came about, in words: what was averaged, and what was done then */
   readonly says: Readonly<Record<keyof Forces, { readonly what: string; readonly then: string }>>;
+  /** what the corrections changed in load and pull as recorded [N] */
+  readonly shiftN: { readonly load: number; readonly pull: number };
   readonly findings: readonly Finding[];
 }
 
@@ -44,7 +46,8 @@ export function forcesOnWheel(run: PreparedRun, window: RevolutionWindow, motion
     pull: { what: read.pull === null ? "hanging mass" : "mean", then: then("pull") },
     torque: { what: "mean", then: then("torque") },
   };
-  return { ...still.forces, says, findings: [...load.findings, ...level.findings, ...still.findings] };
+  const shiftN = { load: still.forces.load.value - forces.load.value, pull: still.forces.pull.value - forces.pull.value };
+  return { ...still.forces, says, shiftN, findings: [...load.findings, ...level.findings, ...still.findings] };
 }
 
 /** What one correction gives: the forces after it, which of them it touched, and how that is said. */

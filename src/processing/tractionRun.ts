@@ -85,7 +85,7 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
   measures.push(...sunk.measures);
   const round = ripple(run, window);
   measures.push(...round.measures);
-  const choices = windowChoices(run, window);
+  const choices = windowChoices(run, window, read.shiftN);
   const findings: Finding[] = [
     ...windowFindings,
     ...sunk.findings,
@@ -104,7 +104,7 @@ function known<U extends Unit>(reading: Reading<U>, rests: readonly Estimate[], 
   return lacking === undefined ? toEstimate(reading, run, method) : undetermined(reading.unit, lacking.method);
 }
 
-function readings(run: PreparedRun, window: RevolutionWindow, references: References): { readings: TractionReadings; says: ForcesOnWheel["says"]; drag: Estimate<"N.m">; findings: Finding[] } | string {
+function readings(run: PreparedRun, window: RevolutionWindow, references: References): { readings: TractionReadings; says: ForcesOnWheel["says"]; shiftN: ForcesOnWheel["shiftN"]; drag: Estimate<"N.m">; findings: Finding[] } | string {
   const speed = slopeReading(run, "carriagePosition", "m", "m/s", window);
   const turning = slopeReading(run, "wheelAngle", "rad", "rad/s", window);
   const forces = speed === null || turning === null ? null : forcesOnWheel(run, window, { speed, turning });
@@ -115,5 +115,6 @@ function readings(run: PreparedRun, window: RevolutionWindow, references: Refere
   const torque = forces.torque === null ? null : derive([forces.torque, constantReading(drag, forces.torque.perRevolution.length)], (t = Number.NaN, t0 = Number.NaN) => t - t0, "N.m");
   const findings = [...forces.findings, ...friction.findings];
   if (torque !== null && drag.standardUncertainty === null) findings.push(finding("drag-unknown", "look", `Torque and what follows from it cannot be given: ${drag.method}. Spin the wheel in the air at this speed`, { channel: "wheelTorque" }));
-  return { says: forces.says, readings: { speed, turning, load: forces.load, pull, torque, sideForce: meanReading(run, "sideForce", "N", window) }, drag, findings };
+  const shiftN = { load: forces.shiftN.load, pull: forces.shiftN.pull - (friction.reading?.value ?? 0) };
+  return { says: forces.says, shiftN, readings: { speed, turning, load: forces.load, pull, torque, sideForce: meanReading(run, "sideForce", "N", window) }, drag, findings };
 }

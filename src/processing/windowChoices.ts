@@ -4,8 +4,12 @@ import type { WindowChoice } from "./dayResult.ts";
 import type { PreparedRun } from "./preparedRun.ts";
 import { timed } from "./rolling.ts";
 
-/** The pull coefficient under neighbouring windows: what the choice of window matters. */
-export function windowChoices(run: PreparedRun, window: RevolutionWindow): WindowChoice[] {
+/**
+ * The pull coefficient under neighbouring windows: what the choice of window matters.
+ *
+ * @param shiftN  what was taken into pull and load over the chosen window; the others are near enough to share it [N]
+ */
+export function windowChoices(run: PreparedRun, window: RevolutionWindow, shiftN: { readonly pull: number; readonly load: number }): WindowChoice[] {
   const pull = timed(run, "drawbarPull", "N");
   const load = timed(run, "verticalLoad", "N");
   if (pull === null || load === null) return [];
@@ -18,6 +22,6 @@ export function windowChoices(run: PreparedRun, window: RevolutionWindow): Windo
   return choices.map(([label, edges]) => {
     const fromS = edges[0] as number;
     const toS = edges.at(-1) as number;
-    return { label, fromS, toS, pullCoefficient: meanOver(pull.time, pull.samples, fromS, toS).mean / meanOver(load.time, load.samples, fromS, toS).mean };
+    return { label, fromS, toS, pullCoefficient: (meanOver(pull.time, pull.samples, fromS, toS).mean + shiftN.pull) / (meanOver(load.time, load.samples, fromS, toS).mean + shiftN.load) };
   });
 }

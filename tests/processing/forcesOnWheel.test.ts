@@ -108,6 +108,13 @@ describe("tare and attitude", () => {
     expect(bare.says.pull).toEqual({ what: "mean", then: "" });
   });
 
+  it("the other choices of window hold what was taken off too", () => {
+    const reduced = reduceTractionRun(made({ tiltDeg: tilted }, { tare, sixAxis, carriageFriction: [{ speed: 0.1, forward: -2, reverse: 2, uncertainty: 0.1 }, { speed: 0.2, forward: -2, reverse: 2, uncertainty: 0.1 }] }), { rollingRadii: [], drags: [], deflections: [] });
+    // 2 N of the carriage's friction stand in the reading beside the 14 N put in.
+    for (const choice of reduced.windowChoices) agrees(choice.pullCoefficient, { expected: (ground.pull + 2) / ground.load, within: 2e-3, source: "made rig: the ground's forces put in" });
+    expect(reduced.windowChoices).toHaveLength(4);
+  });
+
   it("a sensor zeroed bare has the whole weight taken off at the run's attitude", () => {
     const found = forces(made({ tiltDeg: tilted, bare: true }, { tare, sixAxis, zero: { state: "sensorBare", beforeS: 2, afterS: 2 } }));
     holds(found, "pull", ground.pull, 0.15);

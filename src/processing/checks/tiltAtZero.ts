@@ -17,5 +17,5 @@ export function tiltAtZero(run: PreparedRun, window: Segment, loadN: number): Fi
   const sine = (fromS: number, toS: number): number => Math.sin(meanOver(tilt.time, tilt.samples, fromS, toS).mean);
   const atZero = (sine(first, first + zero.beforeS) + sine(last - zero.afterS, last)) / 2;
   const bias = Math.abs(sine(window.fromS, window.toS) - atZero) * weightBelow(run.rig, run.wheel);
-  return judged("tilt-at-zero", bias / Math.abs(loadN), run.rig.tolerances.tiltBias, () => `The carriage stood at another tilt during the zero than during the run: ${bias.toFixed(2)} N of the weight below the sensor are left in the pull. Take the zero at the attitude of the run, and repeat`, { channel: "drawbarPull", fromS: window.fromS, toS: window.toS });
+  return judged("tilt-at-zero", bias / Math.abs(loadN), run.rig.tolerances.tiltBias, () => `The carriage stood at another tilt during the zero than during the run: ${bias.toFixed(2)} N of the weight below the sensor are left in the pull. Describe tare in rig.yaml, which takes them off, or take the zero at the attitude of the run and repeat`, { channel: "drawbarPull", fromS: window.fromS, toS: window.toS });
 }

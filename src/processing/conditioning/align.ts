@@ -53,16 +53,18 @@ export function align(named: readonly { readonly logger: string; readonly record
     }
     findings.push(...rateFindings(logger, made, rig));
     recordings.push({ ...recording, time: moved(recording.time, made), history: [...recording.history, { name: "align", version: "1", parameters: { method: settings.method, logger, offsetS: made.offsetS, rate: made.rate, rateUncertainty: made.rateUncertainty } }] });
-    const row = { cause: `${settings.method === "trigger" ? "timing of the trigger" : "sampling interval at the shared events"}, ${logger}`, effect: made.offsetUncertaintyS, sharedBy: null, degreesOfFreedom: Infinity };
+    const row = { cause: `${timing[settings.method]}, ${logger}`, effect: made.offsetUncertaintyS, sharedBy: null, degreesOfFreedom: Infinity };
     alignments.push({
       logger,
       method: methodWords(settings, made),
-      offset: estimateFrom(made.offsetS, "s", "offset at the log's first shared event", [row]),
+      offset: estimateFrom(made.offsetS, "s", settings.method === "commonChannel" ? "offset at the middle of the log's first half" : "offset at the log's first shared event", [row]),
       ratePpm: { value: (made.rate - 1) * 1e6, standardUncertainty: made.rateUncertainty === null ? null : made.rateUncertainty * 1e6 },
     });
   }
   return { recordings, alignments, findings };
 }
+
+const timing = { sharedEvents: "sampling interval at the shared events", commonChannel: "lag of the common channel", trigger: "timing of the trigger" } as const;
 
 type Named = { readonly logger: string; readonly recording: Recording };
 
