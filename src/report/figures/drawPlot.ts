@@ -88,6 +88,11 @@ export function bandMarks(rows: readonly { readonly x: number; readonly value: n
   ];
 }
 
+/** The two edges of a band, thin. */
+export function edgeMarks(rows: readonly { readonly x: number; readonly low: number; readonly high: number }[], style: SeriesStyle): Plot.Markish[] {
+  return ["low", "high"].map((y) => Plot.lineY(rows, { x: "x", y, stroke: style.color, strokeWidth: 0.7, strokeOpacity: 0.7, strokeDasharray: "1 2" }));
+}
+
 export function lineMark(rows: readonly { readonly x: number; readonly y: number }[], style: SeriesStyle): Plot.Markish {
   return Plot.line(rows, { x: "x", y: "y", stroke: style.color, strokeWidth: 1.4, strokeDasharray: style.dash });
 }

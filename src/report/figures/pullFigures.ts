@@ -1,20 +1,22 @@
-import type { DayResult, PullCurve } from "../../processing/dayResult.ts";
+import type { Band, DayResult, PullCurve } from "../../processing/dayResult.ts";
 import { expandedUncertainty } from "../../processing/expandedUncertainty.ts";
+import { loadAndPass } from "../curveName.ts";
 import { html } from "../html.ts";
 import type { Html } from "../html.ts";
-import { extent, levels, measureOf, wheelOrder } from "../pick.ts";
+import { distinct, extent, levels, measureOf, wheelOrder } from "../pick.ts";
 import { showEstimate } from "../showEstimate.ts";
 import { plainNumber } from "../words.ts";
-import { bandMarks, drawPlot, Plot, pointMarks, seriesStyle, zeroLine } from "./drawPlot.ts";
+import { bandMarks, drawPlot, edgeMarks, Plot, pointMarks, seriesStyle, zeroLine } from "./drawPlot.ts";
 import type { Bar } from "./drawPlot.ts";
 
 /** Pull coefficient against slip on common scales: a figure per wheel with a series per load, then a figure per load with a series per wheel. */
 export function pullFigures(day: DayResult): { readonly byWheel: Html; readonly byLoad: Html } {
   const loads = levels(day.pullCurves.map((curve) => curve.setLoadN));
+  const loadNames = distinct([...day.pullCurves].sort((a, b) => a.pass - b.pass || a.setLoadN - b.setLoadN).map(loadAndPass));
   const wheels = wheelOrder(day, day.pullCurves.map((curve) => curve.wheel));
-  const drawn = day.pullCurves.map((curve) => ({ curve, points: curvePoints(day, curve), band: bandRows(curve) }));
+  const drawn = day.pullCurves.map((curve) => ({ curve, points: curvePoints(day, curve), band: bandRows(curve.band), whole: bandRows(curve.simultaneousBand) }));
   const points = drawn.flatMap((entry) => entry.points);
-  const bands = drawn.flatMap((entry) => entry.band);
+  const bands = drawn.flatMap((entry) => [...entry.band, ...entry.whole]);
   const yDomain = extent([0, ...points.flatMap((point) => [point.y - (point.yHalf ?? 0), point.y + (point.yHalf ?? 0)]), ...bands.flatMap((row) => [row.low, row.high])]);
   const xDomain = extent([0, ...points.map((point) => point.x), ...bands.map((row) => row.x)]);
   const figure = (title: string, entries: typeof drawn, label: (curve: PullCurve) => string, place: (curve: PullCurve) => number): Html => {
@@ -27,13 +29,12 @@ export function pullFigures(day: DayResult): { readonly byWheel: Html; readonly 
       x: { label: "slip (skid below zero) [%]", domain: xDomain },
       y: { label: "pull coefficient [–]", domain: yDomain },
       legend: styled.map(({ curve, style }) => ({ label: label(curve), style })),
-      marks: [zeroLine(), ...styled.flatMap(({ band, style }) => bandMarks(band, style)), ...styled.flatMap((entry) => pointMarks(entry.points, entry.style))],
+      marks: [zeroLine(), ...styled.flatMap(({ band, whole, style }) => [...bandMarks(band, style), ...edgeMarks(whole, style)]), ...styled.flatMap((entry) => pointMarks(entry.points, entry.style))],
       ...(open.length > 0 && { note: open.join(" ") }),
     });
   };
-  const loadLabel = (curve: PullCurve): string => `${plainNumber(curve.setLoadN)} N`;
-  const byWheel = wheels.map((wheel) => figure(`Wheel ${wheel}`, drawn.filter(({ curve }) => curve.wheel === wheel), loadLabel, (curve) => loads.indexOf(curve.setLoadN)));
-  const byLoad = loads.map((load) => figure(`Load ${plainNumber(load)} N`, drawn.filter(({ curve }) => curve.setLoadN === load), (curve) => curve.wheel, (curve) => wheels.indexOf(curve.wheel)));
+  const byWheel = wheels.map((wheel) => figure(`Wheel ${wheel}`, drawn.filter(({ curve }) => curve.wheel === wheel), loadAndPass, (curve) => loadNames.indexOf(loadAndPass(curve))));
+  const byLoad = loads.map((load) => figure(`Load ${plainNumber(load)} N`, drawn.filter(({ curve }) => curve.setLoadN === load && curve.pass === 1), (curve) => curve.wheel, (curve) => wheels.indexOf(curve.wheel)));
   return { byWheel: html`<div class="multiples">${byWheel}</div>`, byLoad: html`<div class="multiples">${byLoad}</div>` };
 }
 
@@ -41,7 +42,7 @@ export function pullFigures(day: DayResult): { readonly byWheel: Html; readonly 
 export function wheelComparison(day: DayResult, slip: number): Html {
   const loads = levels(day.pullCurves.map((curve) => curve.setLoadN));
   const wheels = wheelOrder(day, day.pullCurves.map((curve) => curve.wheel));
-  const rows = day.pullCurves.flatMap((curve) => {
+  const rows = day.pullCurves.filter((curve) => curve.pass === 1).flatMap((curve) => {
     const estimate = curve.atSlip.find((point) => point.slip === slip)?.estimate;
     const expanded = estimate === undefined ? null : expandedUncertainty(estimate);
     if (estimate === undefined || expanded === null) return [];
@@ -86,8 +87,7 @@ function curvePoints(day: DayResult, curve: PullCurve): Bar[] {
   });
 }
 
-function bandRows(curve: PullCurve): { x: number; value: number; low: number; high: number }[] {
-  const { band } = curve;
+function bandRows(band: Band | null): { x: number; value: number; low: number; high: number }[] {
   if (band === null) return [];
   return band.x.map((x, index) => ({ x: x * 100, value: band.value[index] as number, low: band.low[index] as number, high: band.high[index] as number }));
 }

@@ -3,12 +3,14 @@ import type { DayResult, PullCurve } from "../../processing/dayResult.ts";
 import { pullFigures, wheelComparison } from "../figures/pullFigures.ts";
 import { measureAsX, measureFigures } from "../figures/measureFigures.ts";
 import { legendMark, seriesStyle } from "../figures/drawPlot.ts";
+import { curveName } from "../curveName.ts";
 import { each, html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { levels, usableRuns, wheelOrder } from "../pick.ts";
 import { estimateCell } from "../showEstimate.ts";
 import { table } from "../table.ts";
 import { fitVerdictWords, freeColumns, plainNumber } from "../words.ts";
+import { candidateTable, covariateTable, curveReadings, policyTable } from "./curveReadings.ts";
 import { fitBlock } from "./fitBlock.ts";
 
 /** Wheels against each other: pull at the stated slips, then the curves behind it. */
@@ -21,8 +23,11 @@ ${each(slips, (slip) => html`<div class="beside">${wheelComparison(day, slip)}${
 <p class="fignote">Intervals that overlap do not prove that two wheels are equal, nor that they differ: calibrations shared by all wheels stand in every interval.</p>
 <h3>Pull–slip curves, wheel by wheel</h3>${curves.byWheel}
 <h3>The same, load by load</h3>${curves.byLoad}
-<p class="fignote">Points are single runs; bars are ± 2 standard uncertainties, upright the part not shared with other runs, level the slip. Line: fitted curve; shade: its 95 % band. A grey cross is a run left out of the fit; its name and reason appear under the pointer.</p>
-<details class="day"><summary>The fitted curves in numbers</summary>${each(sortedCurves(day), (curve) => html`<h4>${curveName(curve)}</h4>${fitBlock(curve.fit)}`)}</details>
+<p class="fignote">Points are single runs; bars are ± 2 standard uncertainties, upright the part not shared with other runs, level the slip. Line: fitted curve; shade: its 95 % band at any one slip; thin lines: the band that holds the whole curve at once. A grey cross is a run left out of the fit; its name and reason appear under the pointer.</p>
+${curveReadings(sortedCurves(day))}
+${covariateTable(day)}
+<details class="day"><summary>The fitted curves in numbers</summary>${each(sortedCurves(day), (curve) => html`<h4>${curveName(curve)}</h4>${candidateTable(curve)}${fitBlock(curve.fit)}`)}</details>
+${policyTable(day)}
 <details class="day"><summary>The wheels as recorded</summary>${wheelTable(day)}</details></section>`;
 }
 
@@ -51,9 +56,10 @@ export function sinkageSection(day: DayResult): Html {
   const figures = [
     { heading: "Running sinkage", figure: measureFigures(day, { ...common, yLabel: "sinkage", measures: [{ name: "sinkageRunning", label: "sinkage" }] }) },
     { heading: "Sinkage while standing", figure: standing },
+    { heading: "Gross traction ratio", figure: measureFigures(day, { ...common, yLabel: "gross traction ratio", measures: [{ name: "grossTractionRatio", label: "gross traction ratio" }] }) },
     { heading: "Tractive efficiency", figure: measureFigures(day, { ...common, yLabel: "tractive efficiency", measures: [{ name: "tractiveEfficiency", label: "tractive efficiency" }] }) },
   ];
-  return html`<section id="sinkage"><h2>Sinkage and efficiency</h2>
+  return html`<section id="sinkage"><h2>Sinkage, torque and efficiency</h2>
 ${each(figures, ({ heading, figure }) => html`<h3>${heading}</h3>${figure ?? html`<p class="none">Not measured, or not determined in any run.</p>`}`)}
 <p class="fignote">Points are single runs with ± 2 standard uncertainties; markers of one load stand a little apart sideways where they share it. The wheel's measured deflection at the load is taken off the hub's drop; the method of each run stands in its part.</p></section>`;
 }
@@ -68,7 +74,7 @@ function pullTable(day: DayResult, slip: number): Html {
   const loads = levels(day.pullCurves.map((curve) => curve.setLoadN));
   const wheels = wheelOrder(day, day.pullCurves.map((curve) => curve.wheel));
   return html`<div class="scroll"><table><caption>Pull coefficient [${showUnit("1")}] at ${plainNumber(slip * 100)} % slip ± expanded uncertainty (95 %)</caption><thead><tr><th scope="col">Wheel</th>${each(loads, (load, index) => html`<th scope="col">${legendMark(seriesStyle(index))} ${plainNumber(load)} N</th>`)}</tr></thead>
-<tbody>${each(wheels, (wheel) => html`<tr><th scope="row">${wheel}</th>${each(loads, (load) => html`<td>${pullCell(day.pullCurves.find((curve) => curve.wheel === wheel && curve.setLoadN === load), slip)}</td>`)}</tr>`)}</tbody></table></div>`;
+<tbody>${each(wheels, (wheel) => html`<tr><th scope="row">${wheel}</th>${each(loads, (load) => html`<td>${pullCell(day.pullCurves.find((curve) => curve.wheel === wheel && curve.setLoadN === load && curve.pass === 1), slip)}</td>`)}</tr>`)}</tbody></table></div>`;
 }
 
 function pullCell(curve: PullCurve | undefined, slip: number): Html {
@@ -80,11 +86,7 @@ function pullCell(curve: PullCurve | undefined, slip: number): Html {
 }
 
 function sortedCurves(day: DayResult): PullCurve[] {
-  return wheelOrder(day, day.pullCurves.map((curve) => curve.wheel)).flatMap((wheel) => day.pullCurves.filter((curve) => curve.wheel === wheel).sort((a, b) => a.setLoadN - b.setLoadN));
-}
-
-function curveName(curve: PullCurve): string {
-  return `Wheel ${curve.wheel}, ${plainNumber(curve.setLoadN)} N`;
+  return wheelOrder(day, day.pullCurves.map((curve) => curve.wheel)).flatMap((wheel) => day.pullCurves.filter((curve) => curve.wheel === wheel).sort((a, b) => a.setLoadN - b.setLoadN || a.pass - b.pass));
 }
 
 function wheelTable(day: DayResult): Html {
