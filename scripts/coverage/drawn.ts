@@ -1,6 +1,6 @@
 import { dice } from "../demo/dice.ts";
 import type { PlannedRun } from "../demo/dayPlan.ts";
-import type { Unknowns } from "../demo/unknowns.ts";
+import type { Seating, Unknowns } from "../demo/unknowns.ts";
 import { wheels } from "../demo/wheelTruth.ts";
 import type { WheelTruth } from "../demo/wheelTruth.ts";
 
@@ -19,4 +19,9 @@ export function drawnUnknowns(seed: number, run: PlannedRun): Unknowns {
 export function drawnWheel(seed: number, id: string | null): WheelTruth | undefined {
   const wheel = wheels.find((candidate) => candidate.id === id);
   return wheel === undefined ? undefined : { ...wheel, radiusShare: dice(seed, `radius share ${wheel.id}`).uniform() };
+}
+
+/** The first contact of a press or a shear box, alike in all runs of a day: a force that sets in along the way to the power 0.5 … 1.3, until it is clear of the sensor's noise. */
+export function drawnSeating(seed: number, kind: PlannedRun["kind"]): Seating {
+  return { power: 0.5 + 0.8 * dice(seed, `seating ${kind}`).uniform(), untilN: kind === "shear" ? 1.2 : 6 };
 }

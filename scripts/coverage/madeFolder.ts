@@ -16,7 +16,7 @@ import { bedSheet, runSheet, wheelSheet } from "../demo/sheets.ts";
 import { bedTruth } from "../demo/soilTruth.ts";
 import { reduceDay } from "../../src/day.ts";
 import type { DayResult } from "../../src/processing/dayResult.ts";
-import { drawnUnknowns, drawnWheel } from "./drawn.ts";
+import { drawnSeating, drawnUnknowns, drawnWheel } from "./drawn.ts";
 import type { Truth } from "./truthOf.ts";
 
 export interface MadeDay {
@@ -68,12 +68,13 @@ function writeRun(folder: string, seed: number, run: PlannedRun): Truth {
     log(name, made.bytes);
     return made.truth as Truth;
   };
-  if (run.kind === "plate" && bed !== null) return bench("press.csv", plateRun(seed, run, bed, errors));
-  if (run.kind === "shear" && bed !== null) return bench("shear.csv", shearRun(seed, run, bed, errors));
+  const seating = drawnSeating(seed, run.kind);
+  if (run.kind === "plate" && bed !== null) return bench("press.csv", plateRun(seed, run, bed, errors, seating));
+  if (run.kind === "shear" && bed !== null) return bench("shear.csv", shearRun(seed, run, bed, errors, seating));
   if (wheel === undefined) throw new Error(`${run.id}: this kind needs a wheel or a bed`);
   if (run.kind === "obstacle") return bench("lane.csv", obstacleRun(seed, run, wheel, errors));
   if (run.contactAngleRad !== null) return bench("press.csv", roundPressRun(seed, run, wheel, errors));
-  if (run.kind === "loadDeflection") return bench("press.csv", deflectionRun(seed, run, wheel, errors));
+  if (run.kind === "loadDeflection") return bench("press.csv", deflectionRun(seed, run, wheel, errors, seating));
   if (run.kind === "drop") return bench("drop.csv", dropRun(seed, run, wheel, errors, rates.dropHz, false));
   const unknowns = drawnUnknowns(seed, run);
   const rolling = rollingRun(seed, run, wheel, bed, unknowns);

@@ -4,6 +4,8 @@ import { press } from "./rigTruth.ts";
 import type { SensorErrors } from "./rigTruth.ts";
 import { shearAreaCm2 } from "./rigTruth.ts";
 import type { BedTruth } from "./soilTruth.ts";
+import { seated } from "./unknowns.ts";
+import type { Seating } from "./unknowns.ts";
 import { mark, putByte, putFixed, putText, reserve, textBytes, written } from "./textBytes.ts";
 import { deflection, loadAtDeflection } from "./wheelTruth.ts";
 import type { WheelTruth } from "./wheelTruth.ts";
@@ -37,7 +39,7 @@ export function pressLog(seed: number, run: PlannedRun, errors: SensorErrors, st
 }
 
 /** A plate pressed into the bed at 1.5 mm/s and drawn out again. */
-export function plateRun(seed: number, run: PlannedRun, bed: BedTruth, errors: SensorErrors): BenchLog {
+export function plateRun(seed: number, run: PlannedRun, bed: BedTruth, errors: SensorErrors, seating: Seating | null = null): BenchLog {
   const random = dice(seed, `plate ${run.id}`);
   const [widthM, lengthM] = run.plateM as readonly [number, number];
   // no two places of a bed are alike
@@ -53,7 +55,7 @@ export function plateRun(seed: number, run: PlannedRun, bed: BedTruth, errors: S
   const bytes = pressLog(seed, run, errors, (timeS) => {
     if (timeS < 1.5) return { forceN: 0, travelM: 0 };
     const t = timeS - 1.5;
-    if (t <= downS) return { forceN: area * pressure(t * speed - approachM), travelM: t * speed };
+    if (t <= downS) return { forceN: seated(area * pressure(t * speed - approachM), bed.soil.n, seating), travelM: t * speed };
     const up = (t - downS) * speed;
     if (up > 0.012) return null;
     return { forceN: area * Math.max(0, pressure(deepestM) - back * up), travelM: approachM + deepestM - up };
@@ -62,7 +64,7 @@ export function plateRun(seed: number, run: PlannedRun, bed: BedTruth, errors: S
 }
 
 /** A wheel pressed on the steel table and let go, three times. */
-export function deflectionRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors: SensorErrors): BenchLog {
+export function deflectionRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors: SensorErrors, seating: Seating | null = null): BenchLog {
   const deepestM = deflection(wheel, 145);
   const speed = wheel.flexible ? 0.0012 : 0.00003;
   const approachM = wheel.flexible ? 0.001 : 0.00005;
@@ -79,13 +81,13 @@ export function deflectionRun(seed: number, run: PlannedRun, wheel: WheelTruth, 
     const d = Math.max(0, travelM - approachM);
     const loading = loadAtDeflection(wheel, d);
     const part = top === 0 ? 0 : loading / top;
-    return { forceN: down ? loading : loading * (1 - wheel.hysteresis * 4 * part * (1 - part)), travelM };
+    return { forceN: seated(down ? loading : loading * (1 - wheel.hysteresis * 4 * part * (1 - part)), 1, seating), travelM };
   });
   return { bytes, truth: { stiffnessNm: wheel.stiffnessNm, hardeningNm3: wheel.hardeningNm3, deepestM, largestLoadN: top } };
 }
 
 /** A shear box: the normal load rests, then the plate advances at 2 mm/s. Its own logger, in newtons. */
-export function shearRun(seed: number, run: PlannedRun, bed: BedTruth, errors: SensorErrors): BenchLog {
+export function shearRun(seed: number, run: PlannedRun, bed: BedTruth, errors: SensorErrors, seating: Seating | null = null): BenchLog {
   const random = dice(seed, `shear ${run.id}`);
   const area = shearAreaCm2 * 1e-4;
   const normalPa = (run.normalStressPa as number) * (1 + 0.005 * random.normal());
@@ -105,7 +107,7 @@ export function shearRun(seed: number, run: PlannedRun, bed: BedTruth, errors: S
     putByte(text, mark.semicolon);
     putFixed(text, normalPa * area * errors.normal + 0.05 * random.normal(), 2, mark.comma);
     putByte(text, mark.semicolon);
-    putFixed(text, strengthPa * (1 - Math.exp(-j / modulusM)) * area * errors.shear + bias + 0.06 * random.normal(), 2, mark.comma);
+    putFixed(text, seated(strengthPa * (1 - Math.exp(-j / modulusM)) * area, 1, seating) * errors.shear + bias + 0.06 * random.normal(), 2, mark.comma);
     putByte(text, mark.semicolon);
     putFixed(text, j * 1000 * errors.shearTravel + 0.003 * random.normal(), 3, mark.comma);
     putByte(text, mark.return);

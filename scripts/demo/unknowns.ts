@@ -12,3 +12,17 @@ export interface Unknowns {
 }
 
 export const usual: Unknowns = { touchPower: null, driftBend: [0, 0, 0, 0, 0, 0], ripple: { rateRadS: 5.1, phaseRad: 0 } };
+
+/**
+ * How a press or a shear box meets its specimen: below `untilN` the force sets in with another power of the way than the
+ * specimen's own law, because the surfaces seat.
+ */
+export interface Seating {
+  readonly power: number;
+  readonly untilN: number;
+}
+
+/** The force of a specimen whose law near contact goes with `lawPower`, seated. */
+export function seated(forceN: number, lawPower: number, seating: Seating | null): number {
+  return seating === null || forceN >= seating.untilN || forceN <= 0 ? forceN : seating.untilN * (forceN / seating.untilN) ** (seating.power / lawPower);
+}

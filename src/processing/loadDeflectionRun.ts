@@ -5,6 +5,7 @@ import type { Measure } from "../core/measure.ts";
 import type { Unit } from "../core/units.ts";
 import { estimateFrom, undetermined } from "../core/estimate.ts";
 import { finding } from "../core/finding.ts";
+import { fQuantile } from "../numerics/distributions.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
 import { dwellCreep } from "./dwellCreep.ts";
 import { complianceFit } from "./measures/complianceFit.ts";
@@ -14,7 +15,7 @@ import type { Dwell } from "./measures/dwell.ts";
 import { loadCycles } from "./measures/loadCycles.ts";
 import type { LoadCycle } from "./measures/loadCycles.ts";
 import { loadedRadius } from "./measures/loadedRadius.ts";
-import { loopEnergy } from "./measures/loopEnergy.ts";
+import { loopEnergy, loopEnergyNoise } from "./measures/loopEnergy.ts";
 import { lossFactor } from "./measures/lossFactor.ts";
 import { normalPress, pressCurve } from "./measures/pressCurve.ts";
 import type { PressCurve } from "./measures/pressCurve.ts";
@@ -23,7 +24,6 @@ import type { RecomputedCause } from "./measures/recomputedRows.ts";
 import { secantStiffness } from "./measures/secantStiffness.ts";
 import { settlingPerCycle } from "./measures/settlingPerCycle.ts";
 import { tangentStiffness } from "./measures/tangentStiffness.ts";
-import type { Tangent } from "./measures/tangentStiffness.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
 import { pressSegments, refused } from "./pressSegments.ts";
 
@@ -80,8 +80,8 @@ export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
   const measures = readings.map((read, index) => {
     const { name, label, unit, of } = read;
     const scatter = cyclesFor(read).map((cycle) => of(curve, cycle, loadN)).filter((value) => Number.isFinite(value));
-    const noise = name === "tangentStiffness" ? tangentNoise(run.plan.id, used.map((cycle) => tangentStiffness(curve, cycle, loadN))) : [];
-    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}${cyclesFor(read).length < used.length ? "; cycles with a held load left out" : ""}`, rows[index] as BudgetRow[], [...betweenCycles(run.plan.id, scatter), ...noise], reading.unknownCause);
+    const noise = noiseOf(run.plan.id, name, curve, cyclesFor(read), loadN);
+    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}${cyclesFor(read).length < used.length ? "; cycles with a held load left out" : ""}`, rows[index] as BudgetRow[], beyondNoise(betweenCycles(run.plan.id, scatter), noise), reading.unknownCause);
     return { name, label, estimate, segment: null };
   });
   const fit: Fit = complianceFit(run.plan.id, curve, used, causes, reading.findings);
@@ -102,9 +102,20 @@ function toEstimate(value: number, unit: Unit, method: string, rows: readonly Bu
   if (!Number.isFinite(value)) return undetermined(unit, `${method}: the log holds no cycle that gives it`);
   if (unknownCause !== null) return undetermined(unit, `${method}; no uncertainty, because ${unknownCause}`, value);
   if (rows.some((row) => !Number.isFinite(row.effect))) return undetermined(unit, `${method}; no uncertainty, because the result vanishes when a cause of uncertainty moves`, value);
-  // What single samples leave open shows between the cycles too, but of two cycles that is a poor measure: the larger stands.
-  const larger = scatter.reduce<BudgetRow[]>((kept, row) => (row.effect > (kept[0]?.effect ?? 0) ? [row] : kept), []);
-  return estimateFrom(value, unit, method, [...rows, ...larger]);
+  return estimateFrom(value, unit, method, [...rows, ...scatter]);
+}
+
+/** Chance that cycles which differ by their samples' noise alone are taken to differ by more. */
+const alarm = 0.05;
+
+/**
+ * What single samples leave open shows between the cycles too, but of two cycles that is a poor measure. The scatter between
+ * cycles stands only where it is clearly greater than the noise of their samples explains, or where that noise is not known.
+ */
+function beyondNoise(between: BudgetRow | null, noise: BudgetRow | null): BudgetRow[] {
+  if (between === null || noise === null) return [between ?? noise].filter((row) => row !== null);
+  const clear = between.effect ** 2 > fQuantile(1 - alarm, between.degreesOfFreedom, noise.degreesOfFreedom) * noise.effect ** 2;
+  return [clear ? between : noise];
 }
 
 /** Settling over all cycles and from cycle to cycle; the contact drops out of both. */
@@ -124,14 +135,17 @@ function settlingMeasures(run: PreparedRun, curve: PressCurve, cycles: readonly 
   ];
 }
 
-function betweenCycles(run: string, values: readonly number[]): BudgetRow[] {
-  return values.length < 2 ? [] : [{ cause: `scatter between cycles, ${run}`, effect: standardDeviation(values) / Math.sqrt(values.length), sharedBy: null, degreesOfFreedom: values.length - 1 }];
+function betweenCycles(run: string, values: readonly number[]): BudgetRow | null {
+  return values.length < 2 ? null : { cause: `scatter between cycles, ${run}`, effect: standardDeviation(values) / Math.sqrt(values.length), sharedBy: null, degreesOfFreedom: values.length - 1 };
 }
 
-function tangentNoise(run: string, tangents: readonly Tangent[]): BudgetRow[] {
-  const given = tangents.filter((tangent) => Number.isFinite(tangent.standardError));
-  if (given.length === 0) return [];
-  return [{ cause: `scatter about the loading curve, ${run}`, effect: Math.hypot(...given.map((tangent) => tangent.standardError)) / given.length, sharedBy: null, degreesOfFreedom: given.reduce((sum, tangent) => sum + tangent.degreesOfFreedom, 0) }];
+/** What the noise of single samples leaves open in the mean over the cycles; null where it is not worked out. */
+function noiseOf(run: string, name: string, curve: PressCurve, cycles: readonly LoadCycle[], loadN: number): BudgetRow | null {
+  const tangents = name === "tangentStiffness" ? cycles.map((cycle) => tangentStiffness(curve, cycle, loadN)) : [];
+  const loops = name === "loopEnergy" ? cycles.map((cycle) => loopEnergyNoise(curve, cycle)) : [];
+  const given = [...tangents, ...loops].filter((noise) => noise !== null && Number.isFinite(noise.standardError)) as { readonly standardError: number; readonly degreesOfFreedom: number }[];
+  if (given.length === 0) return null;
+  return { cause: `noise of single samples, ${run}`, effect: Math.hypot(...given.map((noise) => noise.standardError)) / given.length, sharedBy: null, degreesOfFreedom: given.reduce((sum, noise) => sum + noise.degreesOfFreedom, 0) };
 }
 
 /** Deflection that keeps growing from cycle to cycle: the wheel settles or creeps. */
