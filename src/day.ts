@@ -9,6 +9,7 @@ import { dropFitsFrom } from "./fitting/dropFits.ts";
 import { pullCurvesFrom } from "./fitting/pullCurves.ts";
 import { repeatabilityFrom } from "./fitting/repeatability.ts";
 import { soilFrom } from "./fitting/soilResult.ts";
+import { logInPieces } from "./importers/logInPieces.ts";
 import { readLog } from "./importers/readLog.ts";
 import { dayChecks } from "./processing/checks/dayChecks.ts";
 import { conesFrom } from "./processing/cones.ts";
@@ -116,7 +117,7 @@ export async function reduceOne(folder: string, campaign: Campaign, plan: RunPla
 
 const ownHands: Hands = {
   lanes: 1,
-  reduce: (folder, plan, wheel, rig, references) => reduceRun(plan, wheel, rig, references, (path, readOptions) => readLog(folder, path, readOptions)),
+  reduce: (folder, plan, wheel, rig, references) => reduceRun(plan, wheel, rig, references, (path, readOptions) => readLog(folder, path, readOptions), (path, readOptions, onPiece) => logInPieces(folder, path, readOptions, onPiece)),
 };
 
 /** What usable runs give to others: rolling radii, free-spin drags, deflections. */

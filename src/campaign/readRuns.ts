@@ -22,6 +22,7 @@ const needs: Readonly<Record<RunKind, readonly Key[]>> = {
   drop: ["wheel", "height"],
   loadDeflection: ["wheel"],
   obstacle: ["wheel", "obstacle height", "edge"],
+  endurance: ["wheel", "load"],
 };
 
 const mostRuns = 5000;

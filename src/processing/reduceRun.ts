@@ -8,6 +8,8 @@ import { sampleCount, timeAt } from "../core/recording.ts";
 import type { Segment } from "../core/segment.ts";
 import { thinForDrawing } from "../numerics/resample.ts";
 import { reduceDropRun } from "./dropRun.ts";
+import type { ReadPieces } from "./endurance/enduranceLog.ts";
+import { reduceEnduranceRun } from "./endurance/enduranceRun.ts";
 import { reduceFreeSpinRun } from "./freeSpinRun.ts";
 import { reduceHardFloorRun } from "./hardFloorRun.ts";
 import { reduceLoadDeflectionRun } from "./loadDeflectionRun.ts";
@@ -25,8 +27,9 @@ import type { RunResult, RunVerdict, Trace } from "./dayResult.ts";
 const tracePoints = 500;
 
 /** One run from its files to its measures. Never throws: what is wrong becomes the run's issues, and the day goes on. */
-export async function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References, read: ReadTable): Promise<RunResult> {
+export async function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References, read: ReadTable, inPieces: ReadPieces = asOnePiece(read)): Promise<RunResult> {
   try {
+    if (plan.kind === "endurance") return await longRun(plan, wheel, rig, references, inPieces);
     const prepared = await prepareRun(plan, wheel, rig, read);
     const reduced = measureRun(prepared.run, references);
     const segments = [...prepared.segments, ...reduced.segments];
@@ -52,6 +55,21 @@ export async function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: R
   } catch (error) {
     return unreadRun(plan, error instanceof InputError ? error.issues : [ownFault(plan, error)]);
   }
+}
+
+/** A run whose log is never held as a whole. */
+async function longRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References, inPieces: ReadPieces): Promise<RunResult> {
+  const reduced = await reduceEnduranceRun(plan, wheel, rig, references, inPieces);
+  return { ...unreadRun(plan, []), ...judge(plan, reduced.findings, []), ...reduced };
+}
+
+/** For those who read logs whole. */
+function asOnePiece(read: ReadTable): ReadPieces {
+  return async (path, options, onPiece) => {
+    const table = await read(path, options);
+    onPiece(table);
+    return table;
+  };
 }
 
 /** A fault of drawbar itself is said as such, with its place in the code; it costs this run, not the others. */
@@ -85,6 +103,7 @@ function measureRun(run: PreparedRun, references: References): Reduced {
       return reduceLoadDeflectionRun(run);
     case "obstacle":
       return reduceObstacleRun(run);
+    case "endurance":
     case null:
       throw new UsageError(`run ${run.plan.id} has no kind and cannot be measured`);
   }

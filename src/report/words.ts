@@ -29,6 +29,7 @@ export const kindWords: Readonly<Record<RunKind, string>> = {
   drop: "Drop",
   loadDeflection: "Load–deflection",
   obstacle: "Obstacle",
+  endurance: "Endurance",
 };
 
 /** The kind of a run in words; a kind that was not understood says so. */

@@ -2,8 +2,10 @@ import { deserialize, serialize } from "node:v8";
 import type { RunPlan, WheelRecord } from "../../campaign/campaign.ts";
 import { logPath } from "../../campaign/logPath.ts";
 import type { Rig } from "../../campaign/rigSchema.ts";
+import { logInPieces } from "../../importers/logInPieces.ts";
 import { readLog } from "../../importers/readLog.ts";
 import type { RunResult } from "../../processing/dayResult.ts";
+import type { ReadPieces } from "../../processing/endurance/enduranceLog.ts";
 import { loggersFor } from "../../processing/prepareRun.ts";
 import { reduceRun } from "../../processing/reduceRun.ts";
 import type { References } from "../../processing/references.ts";
@@ -29,13 +31,18 @@ export async function keptRun({ folder, plan, wheel, rig, references }: RunTask,
   const key = keyOf(program.whole, { ...plan, line: 0 }, wheel, rig, references, [...logs]);
   const kept = store.find("run", key);
   if (kept !== null) return { ...(deserialize(kept) as RunResult), plan };
-  const result = await reduceRun(plan, wheel, rig, references, (path, options) => keptTable(folder, path, logs.get(path) ?? null, options, store, program.readers));
+  const result = await reduceRun(plan, wheel, rig, references, (path, options) => keptTable(folder, path, logs.get(path) ?? null, options, store, program.readers), inPieces(folder));
   // A run may be unread for want of time or memory, which another time may have; a file may have changed meanwhile.
   if (result.issues.length === 0 && result.sources.every(({ file, sha256 }) => logs.get(file) === sha256)) store.keep("run", key, serialize(result));
   return result;
 }
 
+/** A log that is read in pieces is larger than what is kept of logs. */
+function inPieces(folder: string): ReadPieces {
+  return (path, options, onPiece) => logInPieces(folder, path, options, onPiece);
+}
+
 /** The same from the files alone. */
 export function freshRun({ folder, plan, wheel, rig, references }: RunTask): Promise<RunResult> {
-  return reduceRun(plan, wheel, rig, references, (path, options) => readLog(folder, path, options));
+  return reduceRun(plan, wheel, rig, references, (path, options) => readLog(folder, path, options), inPieces(folder));
 }

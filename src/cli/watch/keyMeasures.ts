@@ -10,4 +10,5 @@ export const keyMeasures: Readonly<Record<RunKind, readonly string[]>> = {
   drop: ["restitution", "impactSpeed", "peakAcceleration"],
   loadDeflection: ["deflection", "secantStiffness", "lossFactor"],
   obstacle: ["climbed", "peakTorque", "hubRise"],
+  endurance: ["distance", "pullCoefficient", "slip", "slipChange"],
 };

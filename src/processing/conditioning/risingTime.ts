@@ -5,25 +5,38 @@ import { intervalsOf } from "../../numerics/intervals.ts";
 
 /** The time base of a log, or why it has none: a clock must rise from row to row. */
 export function risingTime(timesS: Samples, file: string): { readonly time: TimeBase; readonly issues: readonly Issue[] } {
-  const issues: Issue[] = [];
+  const steps = timeSteps(file);
+  steps.add(timesS);
+  return { time: { kind: "stamped", timesS }, issues: steps.issues() };
+}
+
+/** The same for a log that comes in pieces, each beginning with the last row of the one before. */
+export function timeSteps(file: string): { add(timesS: Samples): void; readonly issues: () => Issue[] } {
+  let steps = 0;
   let backwards = 0;
   let standing = 0;
-  let first = -1;
-  for (let i = 1; i < timesS.length; i++) {
-    const step = (timesS[i] as number) - (timesS[i - 1] as number);
-    if (step > 0) continue;
-    if (first < 0) first = i;
-    if (step < 0) backwards++;
-    else standing++;
-  }
-  if (standing === timesS.length - 1 && timesS.length > 1) {
-    issues.push({ code: "time-constant", at: `${file}, time column`, message: `expected a time that runs, found the same time ${timesS[0]} s in all ${timesS.length} rows`, hint: "Look whether clock.column in rig.yaml names the right column" });
-  } else if (backwards > 0) {
-    issues.push({ code: "time-backwards", at: `${file}, data row ${first + 1}, time column`, message: `expected time to rise, found ${timesS[first - 1]} s followed by ${timesS[first]} s (${backwards} steps backwards in the file)${begunAgain(timesS, first)}`, hint: "Look whether the logger was restarted or its clock set during the run; split the file there, or repeat the run" });
-  } else if (standing > 0) {
-    issues.push({ code: "time-repeated", at: `${file}, data row ${first + 1}, time column`, message: `expected time to rise, found ${standing} rows with the time of the row before`, hint: "If the stamps are coarser than the sampling, declare clock: { kind: rate, rateHz: … } for this logger" });
-  }
-  return { time: { kind: "stamped", timesS }, issues };
+  let first: { readonly row: number; readonly fromS: number; readonly toS: number; readonly begunAgain: string } | null = null;
+  return {
+    add(timesS) {
+      for (let i = 1; i < timesS.length; i++) {
+        steps++;
+        const fromS = timesS[i - 1] as number;
+        const toS = timesS[i] as number;
+        if (toS - fromS > 0) continue;
+        first ??= { row: steps + 1, fromS, toS, begunAgain: begunAgain(timesS, i) };
+        if (toS - fromS < 0) backwards++;
+        else standing++;
+      }
+    },
+    issues() {
+      if (first === null) return [];
+      if (standing === steps && steps > 0) return [{ code: "time-constant", at: `${file}, time column`, message: `expected a time that runs, found the same time ${first.fromS} s in all ${steps + 1} rows`, hint: "Look whether clock.column in rig.yaml names the right column" }];
+      const at = `${file}, data row ${first.row}, time column`;
+      if (backwards > 0) return [{ code: "time-backwards", at, message: `expected time to rise, found ${first.fromS} s followed by ${first.toS} s (${backwards} steps backwards in the file)${first.begunAgain}`, hint: "Look whether the logger was restarted or its clock set during the run; split the file there, or repeat the run" }];
+      if (standing > 0) return [{ code: "time-repeated", at, message: `expected time to rise, found ${standing} rows with the time of the row before`, hint: "If the stamps are coarser than the sampling, declare clock: { kind: rate, rateHz: … } for this logger" }];
+      return [];
+    },
+  };
 }
 
 /** What the first step back looks like, where it is a clock that began again. */
