@@ -1,6 +1,7 @@
 import { readCampaign } from "./campaign/readCampaign.ts";
 import type { Campaign, RunPlan, WheelRecord } from "./campaign/campaign.ts";
 import type { Rig } from "./campaign/rigSchema.ts";
+import { exactJson } from "./core/exactJson.ts";
 import { covariateEffectsFrom } from "./fitting/covariateEffects.ts";
 import { circumferencesFrom } from "./fitting/circumference.ts";
 import { climbCurvesFrom } from "./fitting/climbFit.ts";
@@ -11,14 +12,15 @@ import { repeatabilityFrom } from "./fitting/repeatability.ts";
 import { soilFrom } from "./fitting/soilResult.ts";
 import { logInPieces } from "./importers/logInPieces.ts";
 import { readLog } from "./importers/readLog.ts";
-import { dayChecks } from "./processing/checks/dayChecks.ts";
 import { conesFrom } from "./processing/cones.ts";
+import { takesOutRuns } from "./processing/dayFinding.ts";
 import type { DayResult, RunResult } from "./processing/dayResult.ts";
-import { deflectionCurveFrom } from "./processing/deflectionCurve.ts";
 import { copiedFiles, unclaimedFiles, unclaimedFindings, withCopies } from "./processing/dayFiles.ts";
 import { reduceRun, unreadRun } from "./processing/reduceRun.ts";
-import { freeSpinDragsFrom, restsOn, rollingRadiiFrom } from "./processing/references.ts";
+import { restsOn } from "./processing/references.ts";
 import type { References } from "./processing/references.ts";
+import { sideBySide } from "./processing/sideBySide.ts";
+import type { SideBySide } from "./processing/sideBySide.ts";
 import { version } from "./version.ts";
 
 export interface ReduceOptions {
@@ -72,11 +74,16 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
     await Promise.all(Array.from({ length: lanes }, lane));
   };
   const isReference = (plan: RunPlan): boolean => referenceKinds.includes(plan.kind);
-  await reduceAll(campaign.runs.filter(isReference), { rollingRadii: [], drags: [], deflections: [] });
   // In the order of the sheet, not of completion: sums must not depend on who was quicker.
-  const references = referencesFrom(campaign.runs.flatMap((plan) => done.get(plan.id) ?? []), campaign);
-  await reduceAll(campaign.runs.filter((plan) => !isReference(plan)), references);
-  const runs = campaign.runs.map((plan) => done.get(plan.id) as RunResult);
+  const soFar = (): SideBySide => sideBySide(campaign.runs.flatMap((plan) => done.get(plan.id) ?? []), campaign);
+  const others = campaign.runs.filter((plan) => !isReference(plan));
+  await reduceAll(campaign.runs.filter(isReference), { rollingRadii: [], drags: [], deflections: [] });
+  const first = soFar().references;
+  await reduceAll(others, first);
+  // Only now all runs can be compared. Where that took out one that others rest on, these are measured again; what took it out stays as it is, so once is enough.
+  const { references: left } = soFar();
+  await reduceAll(others.filter((plan) => exactJson(restsOn(plan, left)) !== exactJson(restsOn(plan, first))), left);
+  const { runs, references, findings } = soFar();
   const unclaimed = unclaimedFiles(folder, campaign);
   return {
     campaign,
@@ -86,7 +93,7 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
     ...(options.findingsOnly === true ? nothingFitted : fitsFrom(runs, campaign)),
     dropFits: options.findingsOnly === true ? [] : dropFitsFrom(runs, campaign),
     cones: conesFrom(campaign),
-    findings: [...unclaimedFindings(unclaimed), ...dayChecks(runs, campaign, references)],
+    findings: [...unclaimedFindings(unclaimed), ...findings.filter((found) => !takesOutRuns(found))],
     unclaimedFiles: unclaimed,
     drawbarVersion: version,
   };
@@ -119,10 +126,3 @@ const ownHands: Hands = {
   lanes: 1,
   reduce: (folder, plan, wheel, rig, references) => reduceRun(plan, wheel, rig, references, (path, readOptions) => readLog(folder, path, readOptions), (path, readOptions, onPiece) => logInPieces(folder, path, readOptions, onPiece)),
 };
-
-/** What usable runs give to others: rolling radii, free-spin drags, deflections. */
-export function referencesFrom(runs: readonly RunResult[], campaign: Campaign): References {
-  const usable = runs.filter((run) => run.verdict === "go" || run.verdict === "look");
-  const deflections = campaign.wheels.map((wheel) => deflectionCurveFrom(wheel.id, usable)).filter((curve) => curve !== null);
-  return { rollingRadii: rollingRadiiFrom(runs), drags: freeSpinDragsFrom(runs), deflections };
-}

@@ -1,11 +1,11 @@
-import type { RunPlan, WheelRecord } from "../campaign/campaign.ts";
+import type { Campaign, RunPlan, WheelRecord } from "../campaign/campaign.ts";
 import type { Rig } from "../campaign/rigSchema.ts";
 import { combine, estimateFrom, undetermined } from "../core/estimate.ts";
 import type { Estimate } from "../core/estimate.ts";
 import type { Unit } from "../core/units.ts";
 import { groupBy } from "../core/groupBy.ts";
 import type { DeflectionCurve, RollingRadius, RunResult } from "./dayResult.ts";
-import { deflectionAt } from "./deflectionCurve.ts";
+import { deflectionAt, deflectionCurveFrom } from "./deflectionCurve.ts";
 import { loadedRadius, recordedRadius } from "./measures/loadedRadius.ts";
 
 /** Drag of a wheel spinning free in the air, at one speed. */
@@ -31,6 +31,13 @@ export function restsOn(plan: RunPlan, { rollingRadii, drags, deflections }: Ref
 
 /** A rolling radius serves loads up to this share beyond those it was measured at (common practice). */
 const loadReach = 0.1;
+
+/** What usable runs give to others: rolling radii, free-spin drags, deflections. */
+export function referencesFrom(runs: readonly RunResult[], campaign: Campaign): References {
+  const usable = runs.filter((run) => run.verdict === "go" || run.verdict === "look");
+  const deflections = campaign.wheels.map((wheel) => deflectionCurveFrom(wheel.id, usable)).filter((curve) => curve !== null);
+  return { rollingRadii: rollingRadiiFrom(runs), drags: freeSpinDragsFrom(runs), deflections };
+}
 
 /** Rolling radii by wheel and set load, repeats averaged; rejected and excluded runs do not count. */
 export function rollingRadiiFrom(runs: readonly RunResult[]): RollingRadius[] {

@@ -2,6 +2,7 @@ import type { Campaign, RunPlan } from "../../campaign/campaign.ts";
 import type { Estimate } from "../../core/estimate.ts";
 import { againstRepeats } from "../../fitting/againstRepeats.ts";
 import type { AgainstRepeats } from "../../fitting/againstRepeats.ts";
+import { withDayRejects } from "../../processing/dayFinding.ts";
 import type { RunResult, RunVerdict } from "../../processing/dayResult.ts";
 import { judge } from "../../processing/reduceRun.ts";
 import { awaited } from "./awaited.ts";
@@ -43,7 +44,7 @@ export interface Cards {
 export function dayCards(day: DayWatch): Cards {
   const { campaign } = day;
   if (campaign === null) return { cards: [], toRun: [] };
-  const results = presentResults(day);
+  const results = withDayRejects(presentResults(day), day.findings);
   const measured = new Map(results.map((result) => [result.plan.id, result]));
   const toRun: RunPlan[] = [];
   const cards = campaign.runs.flatMap((plan): Card[] => {

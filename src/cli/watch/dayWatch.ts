@@ -1,9 +1,9 @@
 import type { Campaign, RunPlan } from "../../campaign/campaign.ts";
 import type { Issue } from "../../core/errors.ts";
-import type { Finding } from "../../core/finding.ts";
 import { groupBy } from "../../core/groupBy.ts";
 import { referenceKinds } from "../../day.ts";
 import { withCopies } from "../../processing/dayFiles.ts";
+import type { DayFinding } from "../../processing/dayFinding.ts";
 import type { RunResult } from "../../processing/dayResult.ts";
 import { restsOn } from "../../processing/references.ts";
 import type { References } from "../../processing/references.ts";
@@ -31,7 +31,7 @@ export interface DayWatch {
   /** runs to be read, or read again because a row or a reference changed: what was read of them no longer holds */
   readonly open: ReadonlySet<string>;
   /** what only the runs read so far, side by side, show */
-  readonly findings: readonly Finding[];
+  readonly findings: readonly DayFinding[];
   readonly unclaimed: readonly string[];
 }
 

@@ -5,14 +5,15 @@ import { sheetFiles } from "../../campaign/sheetFiles.ts";
 import { InputError, showIssue } from "../../core/errors.ts";
 import type { Issue } from "../../core/errors.ts";
 import { finding } from "../../core/finding.ts";
-import type { Finding } from "../../core/finding.ts";
-import { reduceOne, referencesFrom } from "../../day.ts";
+import { reduceOne } from "../../day.ts";
 import type { Hands } from "../../day.ts";
-import { dayChecks } from "../../processing/checks/dayChecks.ts";
 import { unclaimedFiles } from "../../processing/dayFiles.ts";
 import type { RunResult } from "../../processing/dayResult.ts";
+import { referencesFrom } from "../../processing/references.ts";
 import type { References } from "../../processing/references.ts";
 import { unreadRun } from "../../processing/reduceRun.ts";
+import { sideBySide } from "../../processing/sideBySide.ts";
+import type { SideBySide } from "../../processing/sideBySide.ts";
 import { dayCards } from "./cards.ts";
 import type { Card } from "./cards.ts";
 import { openJobs, presentResults } from "./dayWatch.ts";
@@ -111,32 +112,24 @@ function issuesOf(error: unknown, at: string): readonly Issue[] {
   return [{ code: "fault-of-drawbar", at, message: `drawbar itself failed here: ${error instanceof Error ? error.message : String(error)}`, hint: "Please report it, with the files of this run" }];
 }
 
-interface SideBySide {
-  readonly references: References;
-  readonly findings: readonly Finding[];
-}
-
 /** What the runs read so far give to others, and what only they side by side show; worked out again only when one of them changes. */
-function besideEachOther(): (day: DayWatch) => SideBySide {
-  let known: (SideBySide & { readonly of: readonly unknown[] }) | null = null;
+function besideEachOther(): (day: DayWatch) => Omit<SideBySide, "runs"> {
+  let known: (Omit<SideBySide, "runs"> & { readonly of: readonly unknown[] }) | null = null;
   return (day) => {
     const { campaign } = day;
     if (campaign === null) return { references: { rollingRadii: [], drags: [], deflections: [] }, findings: [] };
     const results = presentResults(day);
     const of = [campaign, ...results.flatMap((result) => [result.plan.id, result.verdict, result.measures])];
-    if (known === null || known.of.length !== of.length || known.of.some((part, place) => part !== of[place])) {
-      const references = referencesFrom(results, campaign);
-      known = { of, references, findings: findingsOf(results, campaign, references) };
-    }
+    if (known === null || known.of.length !== of.length || known.of.some((part, place) => part !== of[place])) known = { of, ...compared(results, campaign) };
     return known;
   };
 }
 
-function findingsOf(results: readonly RunResult[], campaign: Campaign, references: References): readonly Finding[] {
+function compared(results: readonly RunResult[], campaign: Campaign): Omit<SideBySide, "runs"> {
   try {
-    return dayChecks(results, campaign, references);
+    return sideBySide(results, campaign);
   } catch (error) {
-    return issuesOf(error, "the checks of the day").map((issue) => finding(issue.code, "look", showIssue(issue)));
+    return { references: referencesFrom(results, campaign), findings: issuesOf(error, "the checks of the day").map((issue) => finding(issue.code, "look", showIssue(issue))) };
   }
 }
 

@@ -1,5 +1,5 @@
 import type { Campaign } from "../../campaign/campaign.ts";
-import type { Finding } from "../../core/finding.ts";
+import type { DayFinding } from "../dayFinding.ts";
 import type { RunResult } from "../dayResult.ts";
 import { bedOrder } from "./bedOrder.ts";
 import { comparedSpeeds } from "./comparedSpeeds.ts";
@@ -10,7 +10,7 @@ import { wheelBlocks } from "./wheelBlocks.ts";
 import { wheelWeight } from "./wheelWeight.ts";
 
 /** Whether runs, wheels, beds and files belong together as the sheet says, and whether wheels may be compared. */
-export function comparisonChecks(runs: readonly RunResult[], campaign: Campaign): Finding[] {
+export function comparisonChecks(runs: readonly RunResult[], campaign: Campaign): DayFinding[] {
   return [
     ...wheelWeight(runs, campaign),
     ...bedOrder(campaign),

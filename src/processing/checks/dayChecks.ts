@@ -1,5 +1,5 @@
 import type { Campaign } from "../../campaign/campaign.ts";
-import type { Finding } from "../../core/finding.ts";
+import type { DayFinding } from "../dayFinding.ts";
 import type { RunResult } from "../dayResult.ts";
 import type { References } from "../references.ts";
 import { bedRecordFindings } from "./bedRecords.ts";
@@ -12,7 +12,7 @@ import { rigidWheel } from "./rigidWheel.ts";
 import { torqueAgainstPull } from "./torqueAgainstPull.ts";
 
 /** What only runs and records side by side can show. */
-export function dayChecks(runs: readonly RunResult[], campaign: Campaign, references: References): Finding[] {
+export function dayChecks(runs: readonly RunResult[], campaign: Campaign, references: References): DayFinding[] {
   return [
     ...recordRadius(campaign, references),
     ...floorOffset(runs, campaign, references),

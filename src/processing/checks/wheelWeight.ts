@@ -1,10 +1,10 @@
 import type { Campaign, WheelRecord } from "../../campaign/campaign.ts";
 import { finding } from "../../core/finding.ts";
-import type { Finding } from "../../core/finding.ts";
 import { groupBy } from "../../core/groupBy.ts";
 import { likelyUnit } from "../../core/likelyUnit.ts";
 import { median } from "../../numerics/statistics.ts";
 import { hangingKey } from "../conditioning/zero.ts";
+import type { DayFinding } from "../dayFinding.ts";
 import type { RunResult } from "../dayResult.ts";
 
 /** Fewer runs of the day cannot say which of them is the odd one. */
@@ -22,7 +22,7 @@ interface Hanging {
  * that differs has another wheel on than the sheet says, or soil in it; a wheel that differs in all its runs is recorded with the
  * wrong mass. Finer than one run alone, for the sensor's own offset drops out.
  */
-export function wheelWeight(runs: readonly RunResult[], campaign: Campaign): Finding[] {
+export function wheelWeight(runs: readonly RunResult[], campaign: Campaign): DayFinding[] {
   if (campaign.rig.zero?.state !== "wheelLifted") return [];
   const hanging = runs.flatMap((run): Hanging[] => {
     const reading = run.steps.map((step) => step.parameters[hangingKey]).find((value) => typeof value === "number");
@@ -39,7 +39,8 @@ export function wheelWeight(runs: readonly RunResult[], campaign: Campaign): Fin
     const severity = Math.abs(off) > limits.reject ? "reject" : "look";
     const all = hanging.filter(({ wheel }) => wheel.id === first.wheel.id).length === group.length && group.length > 1;
     const where = all ? "all its runs" : group.map(({ run }) => run).join(", ");
-    return finding("wheel-mass-differs", severity, `In ${where} the lifted wheel ${first.wheel.id} weighs ${Math.abs(off).toFixed(2)} kg ${off > 0 ? "more" : "less"} than wheels.csv says, by the day's other runs.${likelyWheel(campaign, first.wheel, off, limits.look)}${likelyUnit((first.wheel.massKg + off) / first.wheel.massKg, "mass")} Look at the wheel's name on the run sheet, at the file, at the recorded mass, and for soil left in the wheel`, { channel: "verticalLoad", measured: Math.abs(off), limit: limits[severity] });
+    const found = finding("wheel-mass-differs", severity, `In ${where} the lifted wheel ${first.wheel.id} weighs ${Math.abs(off).toFixed(2)} kg ${off > 0 ? "more" : "less"} than wheels.csv says, by the day's other runs.${likelyWheel(campaign, first.wheel, off, limits.look)}${likelyUnit((first.wheel.massKg + off) / first.wheel.massKg, "mass")} Look at the wheel's name on the run sheet, at the file, at the recorded mass, and for soil left in the wheel`, { channel: "verticalLoad", measured: Math.abs(off), limit: limits[severity] });
+    return { ...found, takesOut: group.map(({ run }) => run) };
   });
 }
 
