@@ -12,6 +12,7 @@ export interface StaticReading {
   readonly torqueNm: number | null;
 }
 
+/** What static readings say hangs below the sensor, and what the sensor reads of nothing. */
 export interface StaticTare {
   /** w, weight of what hangs below the sensor */
   readonly weight: Estimate<"N">;
