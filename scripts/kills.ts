@@ -19,8 +19,11 @@ if (!Number.isInteger(times) || times < 1) {
   process.exitCode = 3;
 } else {
   const day = values.day ?? writeDay(tinyFiles());
-  const all = [await killReduce(day, times, values.built), await killWatch(day, times, values.built)];
-  all.forEach(tell);
+  const all: Killed[] = [];
+  for (const kill of [killReduce, killWatch]) {
+    all.push(await kill(day, times, values.built));
+    tell(all.at(-1) as Killed);
+  }
   if (values.day === undefined) rmSync(day, { recursive: true });
   process.exitCode = all.every(({ faults }) => faults.length === 0) ? 0 : 1;
 }

@@ -35,7 +35,9 @@ const results = (out: string): ReadonlyMap<string, string> => new Map([...fileSt
 /** Kills `reduce` at moments spread over its run; every second time over an earlier report. The last run of each pair must give the unkilled run's bytes. */
 export async function killReduce(source: string, times: number, useBuilt: boolean, seed = 1): Promise<Killed> {
   const root = mkdtempSync(join(tmpdir(), "drawbar-kills-"));
-  const [day, out] = [join(root, "day"), join(root, "out")];
+  const [day, beside, cache] = [join(root, "day"), join(root, "results"), join(root, "cache")];
+  const out = join(beside, "out");
+  const args = ["reduce", day, "--out", out, "--quiet", "--cache", cache];
   cpSync(source, day, { recursive: true, preserveTimestamps: true });
   const before = fileStates(day, true);
   const random = seededRandom(seed);
@@ -43,20 +45,22 @@ export async function killReduce(source: string, times: number, useBuilt: boolea
   let struck = 0;
   let whileWriting = 0;
   try {
-    const whole = await start(["reduce", day, "--out", out, "--quiet"], useBuilt).ended;
+    const whole = await start(args, useBuilt).ended;
     if (whole.code === null || whole.code > 1) throw new Error(`reduce ended with ${whole.code}: ${whole.printed}`);
     const wanted = results(out);
     for (let time = 0; time < times; time++) {
       if (time % 2 === 0) rmSync(out, { recursive: true, force: true });
+      // What a killed run has kept is left for the runs after it, now and then.
+      if (time % 3 !== 2) rmSync(cache, { recursive: true, force: true });
       const had = existsSync(out);
       // Half of the kills go into the last fifth, where files are written.
       const part = time % 4 < 2 ? random.uniform() : 0.8 + 0.25 * random.uniform();
-      const run = start(["reduce", day, "--out", out, "--quiet"], useBuilt);
+      const run = start(args, useBuilt);
       setTimeout(() => run.child.kill("SIGKILL"), part * whole.ms);
       if ((await run.ended).signal === "SIGKILL") struck++;
       const say = (what: string): void => void faults.push(`reduce, kill ${time + 1} at ${(100 * part).toFixed(0)} % of the run: ${what}`);
       try {
-        if (readdirSync(root).some((name) => /drawbar-(new|previous)/.test(name)) || (!had && existsSync(out))) whileWriting++;
+        if ((existsSync(beside) ? readdirSync(beside) : []).some((name) => /drawbar-(new|previous)/.test(name)) || (!had && existsSync(out))) whileWriting++;
         if (stateOf(out) === "none" && had) say("the earlier report is gone");
       } catch (error) {
         say((error as Error).message);
@@ -65,10 +69,10 @@ export async function killReduce(source: string, times: number, useBuilt: boolea
       if (touched.length > 0) say(`input changed: ${touched.join(", ")}`);
       // The next run takes up what is left; to do so after every kill would double the time and show the same.
       if (time % 5 === 4 || time === times - 1) {
-        const next = await start(["reduce", day, "--out", out, "--quiet"], useBuilt).ended;
+        const next = await start(args, useBuilt).ended;
         if (next.code !== whole.code) say(`the next run ended with ${next.code}: ${next.printed}`);
         else if (differences(wanted, results(out)).length > 0) say(`the next run differs in ${differences(wanted, results(out)).join(", ")}`);
-        else if (readdirSync(root).length > 2) say(`left beside the report: ${readdirSync(root).join(", ")}`);
+        else if (readdirSync(beside).length > 1) say(`left beside the report: ${readdirSync(beside).join(", ")}`);
       }
     }
   } finally {

@@ -28,13 +28,13 @@ export async function killWatch(source: string, times: number, useBuilt: boolean
   const [log] = readdirSync(join(day, "logs")).sort().reverse() as [string];
   const bytes = readFileSync(join(day, "logs", log));
   /** everything but the file that the logger writes */
-  const others = (): ReadonlyMap<string, string> => new Map([...fileStates(root, true)].filter(([name]) => !name.endsWith(log)));
+  const others = (): ReadonlyMap<string, string> => new Map([...fileStates(day, true)].filter(([name]) => !name.endsWith(log)));
   const before = others();
   const random = seededRandom(seed);
   const faults: string[] = [];
   let struck = 0;
   let whileReading = 0;
-  const args = ["watch", day, "--settle", "0.2"];
+  const args = ["watch", day, "--settle", "0.2", "--cache", join(root, "cache")];
   const runs = readFileSync(join(day, "runs.csv"), "utf8").trim().split("\n").length - 1;
   try {
     const first = start(args, useBuilt);

@@ -1,4 +1,4 @@
-import { mkdirSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { InputError, UsageError } from "../core/errors.ts";
 import { exportFormats, exportRun } from "../exporters/exportRun.ts";
@@ -17,12 +17,16 @@ export async function exportCommand(day: string, run: string, options: { readonl
 /** A file that is there already may be a logger's: it is never written over. */
 function writeNew(folder: string, name: string, bytes: Uint8Array): string {
   const path = join(folder, name);
+  const part = `${path}.part`;
   try {
     mkdirSync(folder, { recursive: true });
-    writeFileSync(path, bytes, { flag: "wx" });
+    if (existsSync(path)) throw new InputError([{ code: "file-exists", at: path, message: "expected no file of that name, found one", hint: "Remove it, or give another folder" }]);
+    // Under its own name a file is whole: a full disk or a kill leaves the part.
+    writeFileSync(part, bytes);
+    renameSync(part, path);
     return path;
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === "EEXIST") throw new InputError([{ code: "file-exists", at: path, message: "expected no file of that name, found one", hint: "Remove it, or give another folder" }]);
+    rmSync(part, { force: true });
     throw explained(error, path);
   }
 }

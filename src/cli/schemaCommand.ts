@@ -2,14 +2,19 @@ import { mkdirSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { jsonSchemas } from "../campaign/schemas.ts";
 import { resultsSchema } from "../report/resultsSchema.ts";
+import { explained } from "../report/writeTogether.ts";
 import { exitCodes } from "./exitCodes.ts";
 
 export function schemaCommand(out: string): number {
-  mkdirSync(out, { recursive: true });
-  for (const [name, schema] of Object.entries({ ...jsonSchemas(), results: resultsSchema() })) {
-    const path = resolve(join(out, `${name}.schema.json`));
-    writeFileSync(path, `${JSON.stringify(schema, null, 2)}\n`);
-    process.stdout.write(`${path}\n`);
+  try {
+    mkdirSync(out, { recursive: true });
+    for (const [name, schema] of Object.entries({ ...jsonSchemas(), results: resultsSchema() })) {
+      const path = resolve(join(out, `${name}.schema.json`));
+      writeFileSync(path, `${JSON.stringify(schema, null, 2)}\n`);
+      process.stdout.write(`${path}\n`);
+    }
+  } catch (error) {
+    throw explained(error, out);
   }
   return exitCodes.done;
 }

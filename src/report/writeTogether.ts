@@ -135,6 +135,8 @@ export function explained(error: unknown, at: string): unknown {
   const code = (error as NodeJS.ErrnoException | null)?.code;
   if (code === "ENOSPC" || code === "EDQUOT") return refusal("out-disk-full", at, "expected room on the disk, found it full", "Free some space, or write to another disk. The earlier report, if any, is untouched.");
   if (code === "EACCES" || code === "EPERM" || code === "EROFS") return refusal("out-not-writable", at, "expected a folder that can be written, found it read-only", "Give another folder, or ask for the right to write there.");
+  // Where a disk is read-only, making a folder with its parents says that there is none.
+  if (code === "ENOENT") return refusal("out-not-writable", at, "expected a folder that can be made, found it read-only or gone", "Give another folder, or ask for the right to write there.");
   if (code === "EBUSY" || code === "EXDEV") return refusal("out-in-use", at, "expected a folder that can be renamed, found one in use or a mount point", "Give a folder inside it.");
   if (code === "ENOTDIR" || code === "EEXIST") return refusal("out-not-a-folder", at, "expected a folder, found a file on the way", "Give the name of a new or empty folder.");
   return error;
