@@ -211,7 +211,7 @@ function reported(drops: readonly ContactDrop[], refused: readonly FitPoint[], o
   const sentence = {
     atLimit: `${bound.join(" and ")} ended on the limit of what is allowed; these drops do not show the form of the contact.`,
     undetermined: `The model misses the drops by ${(100 * misfit).toFixed(0)} %, more than ${100 * largestMisfit} %; the wheel's contact is not of this form.`,
-    determined: `${drops.length} drops from ${heights} heights show a push that grows with the compression to the power ${contact.exponent.toFixed(2)}, with ${dissipation}; beyond their own uncertainties they leave ${(100 * misfit).toFixed(1)} %.`,
+    determined: `${drops.length} drops from ${heights} heights show a push that grows with the compression to the power ${contact.exponent.toFixed(2)}, with ${dissipation}; ${misfit === 0 ? "their own uncertainties explain what is left" : `beyond their own uncertainties they leave ${(100 * misfit).toFixed(1)} %`}.`,
   }[verdict];
   return { contact, free, misfit, fit: { model: "contact of a dropped wheel", formula: formulaOf(contact), ...estimates, points: [...points, ...refused], residuals: points.map((point) => point.y - 1), degreesOfFreedom, verdict, sentence, findings } };
 }

@@ -86,6 +86,16 @@ describe("report.html", { timeout: 60_000 }, () => {
     // 2 loads × 5 points, of which one each is refused and drawn as a cross
     expect(curve?.querySelectorAll("[aria-label='dot'] path, [aria-label='dot'] circle")).toHaveLength(10);
   });
+  it("shows drops as loops, energies, filters, damping by way, fits, scores and predictions, and how to ask for what is not there", () => {
+    const part = /<section id="drops">[\s\S]*?<\/section>/.exec(renderReport(sampleDay(), { madeAt }))?.[0] ?? "";
+    for (const text of ["compression [mm]", "energy of the motion [J]", "over that of class 1000 [1]", "ζ by area of the loop", "the wheel stayed down", "shockSpectrum: {", "predict: [{", "Held out, measured less predicted [%]", "Fewer than four slips stand apart."]) expect(part, text).toContain(text);
+    const asked = sampleDay();
+    const rig = { ...asked.campaign.rig, drop: { ...(asked.campaign.rig.drop as NonNullable<typeof asked.campaign.rig.drop>), predict: [{ height: 0.3, gravity: 1.62 }] } };
+    const predicted = renderReport({ ...asked, campaign: { ...asked.campaign, rig } }, { madeAt });
+    expect(predicted).toContain("300 mm at 1.62 m/s²");
+    expect(predicted).toContain("extrapolated &lt;beyond&gt;");
+    expect(predicted).toContain("No prediction: the contact is not determined.");
+  });
   it("says so where a kind of test was not made", () => {
     const day = sampleDay();
     const bare = renderReport({ ...day, runs: [], dropFits: [], pullCurves: [], repeatability: [], deflections: [], rollingRadii: [], cones: [], soil: { pressureSinkage: null, plateWidths: [], shearStrength: null, jointRegion: [], shearCurves: [] }, campaign: { ...day.campaign, cones: [], beds: [], runs: [] } }, { madeAt });

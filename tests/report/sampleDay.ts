@@ -117,9 +117,25 @@ function dropRuns(): RunResult[] {
         measure("restitutionFromVelocities", "Restitution from velocities", estimate(0.52 - height, 0.01, "1", 20)),
         measure("restitutionFromHeights", "Restitution from heights", estimate(0.51 - height, 0.02, "1", 20)),
         measure("peakAcceleration", "Peak acceleration", estimate(300 + 2000 * height, 9, "m/s2", 30)),
+        measure("dampingRatioDecrement", "Damping ratio, decrement", estimate(0.08, 0.004, "1", 6)),
+        measure("dampingRatioLoop", "Damping ratio, loop", undetermined("1", "the wheel stayed down")),
       ],
+      curves: dropCurves(height),
     }),
   );
+}
+
+function dropCurves(height: number): RunResult["curves"] {
+  const turns = Array.from({ length: 20 }, (_, i) => (i * Math.PI) / 19);
+  const classes = [30, 100, 300, 1000];
+  const curve = (name: string, x: RunResult["curves"][number]["x"], y: RunResult["curves"][number]["y"]): RunResult["curves"][number] => ({ name, x, y, yUncertainty: null, method: "made" });
+  const tried = { label: "filter class", unit: "Hz" as const, values: classes };
+  return [
+    curve("forceCompression", { label: "compression", unit: "m", values: turns.map((t) => 0.05 * height * Math.sin(t)) }, { label: "contact force", unit: "N", values: turns.map((t) => 4000 * height * Math.sin(t) * (1 + 0.2 * Math.cos(t))) }),
+    curve("bounceEnergy", { label: "bounces", unit: "1", values: [0, 1, 2] }, { label: "energy of the motion", unit: "J", values: [20 * height, 5 * height, null] }),
+    curve("peakByFilter", tried, { label: "peak acceleration", unit: "m/s2", values: classes.map((one) => 300 - 3000 / one) }),
+    curve("restitutionByFilter", tried, { label: "restitution from velocities", unit: "1", values: [0.3, 0.45, null, 0.5] }),
+  ];
 }
 
 function oddRuns(): RunResult[] {
