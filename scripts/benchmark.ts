@@ -1,42 +1,13 @@
 // Speed of `drawbar reduce` against pandas + SciPy on the same day, interleaved in one run.
 // Usage: npx tsx scripts/benchmark.ts [--rounds 3] [--scale 3] [--day FOLDER]   (python3-pandas and python3-scipy from Debian)
-import { spawn } from "node:child_process";
-import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { cpus, tmpdir, totalmem } from "node:os";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { readCampaign } from "../src/campaign/readCampaign.ts";
+import { timed } from "./benchmark/timed.ts";
+import type { Timing } from "./benchmark/timed.ts";
 import { makeDay } from "./demo/makeDay.ts";
-
-interface Timing {
-  readonly seconds: number;
-  readonly peakMb: number;
-}
-
-/** Runs a program; wall time, and peak memory of the process and its threads as the kernel counts it. */
-function timed(program: string, args: readonly string[]): Promise<Timing> {
-  return new Promise((resolve, reject) => {
-    const started = process.hrtime.bigint();
-    const child = spawn(program, args, { stdio: ["ignore", "ignore", "inherit"] });
-    let peakKb = 0;
-    const watch = setInterval(() => {
-      try {
-        const status = readFileSync(`/proc/${child.pid}/status`, "utf8");
-        peakKb = Math.max(peakKb, Number(/VmHWM:\s+(\d+)/.exec(status)?.[1] ?? 0));
-      } catch {
-        // The process has just ended.
-      }
-    }, 20);
-    child.on("error", reject);
-    child.on("exit", (code) => {
-      clearInterval(watch);
-      const seconds = Number(process.hrtime.bigint() - started) / 1e9;
-      // drawbar ends with 1 when runs are rejected, as some of the demo day are on purpose.
-      if (code === null || code > 1) reject(new Error(`${program} ${args[0]} ended with ${code}`));
-      else resolve({ seconds, peakMb: peakKb / 1024 });
-    });
-  });
-}
 
 const { values } = parseArgs({ options: { rounds: { type: "string", default: "3" }, scale: { type: "string", default: "3" }, day: { type: "string" } } });
 if (!existsSync("dist/cli/main.js")) throw new Error("dist is missing; run `npm run build` first");
