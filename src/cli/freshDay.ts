@@ -11,7 +11,7 @@ import { isRejected, progressLine, rejectedLine } from "./progress.ts";
 export async function freshDay(day: string, quiet: boolean, hands: NonNullable<ReduceOptions["hands"]>): Promise<{ readonly result: DayResult; readonly output: DayOutput }> {
   const progress = progressLine(quiet);
   const result = await reduceDay(day, { onProgress: progress.step, hands });
-  progress.end();
+  progress.end(result.runs);
   const files = reportTexts(result, { madeAt: madeAtMark }).map(({ name, text }) => ({ name, bytes: Buffer.from(text, "utf8") }));
   return { result, output: { files, rejected: result.runs.filter(isRejected).map(rejectedLine), summary: daySummary(result), exitCode: dayExitCode(result) } };
 }

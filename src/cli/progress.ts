@@ -1,16 +1,19 @@
 import type { RunResult } from "../processing/dayResult.ts";
+import { channelsInWords } from "../report/channelsInWords.ts";
 
 /** A line that counts the runs, on a terminal only; rejected runs stay on screen as they come. */
-export function progressLine(quiet: boolean): { readonly step: (done: number, total: number, run: RunResult) => void; readonly end: () => void } {
+export function progressLine(quiet: boolean): { readonly step: (done: number, total: number, run: RunResult) => void; readonly end: (runs: readonly RunResult[]) => void } {
   const stream = process.stderr;
   if (quiet) return { step: () => undefined, end: () => undefined };
   let lastShown = 0;
+  const said = new Set<string>();
   const clear = (): void => void (stream.isTTY && stream.write("\r\u001b[K"));
   return {
     step: (done, total, run) => {
       if (isRejected(run)) {
         clear();
         stream.write(`${rejectedLine(run)}\n`);
+        said.add(run.plan.id);
       }
       const now = Date.now();
       if (!stream.isTTY || (now - lastShown < 100 && done < total)) return;
@@ -18,7 +21,11 @@ export function progressLine(quiet: boolean): { readonly step: (done: number, to
       clear();
       stream.write(`${done} of ${total} runs, ${run.plan.id}`);
     },
-    end: clear,
+    end: (runs) => {
+      clear();
+      // Rejected by what only the whole day shows.
+      for (const run of runs) if (isRejected(run) && !said.has(run.plan.id)) stream.write(`${rejectedLine(run)}\n`);
+    },
   };
 }
 
@@ -27,7 +34,7 @@ export function isRejected(run: RunResult): boolean {
 }
 
 export function rejectedLine(run: RunResult): string {
-  return `${run.plan.id}  ${run.verdict}: ${run.reasons[0] ?? ""}`;
+  return `${run.plan.id}  ${run.verdict}: ${channelsInWords(run.reasons[0] ?? "")}`;
 }
 
 /** Says what does not concern the day itself on a line of its own, each thing once. */

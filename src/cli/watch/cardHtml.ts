@@ -1,4 +1,5 @@
 import { convert } from "../../core/units.ts";
+import { channelsInWords } from "../../report/channelsInWords.ts";
 import { anchor, each, html } from "../../report/html.ts";
 import type { Html } from "../../report/html.ts";
 import { expandedUncertainty } from "../../processing/expandedUncertainty.ts";
@@ -15,7 +16,7 @@ export function cardHtml(card: Card, clockText: (ms: number) => string): Html {
   const { sign, word, asks } = stateWords[card.state];
   return html`<article class="card s-${card.state}" id="${anchor("run", card.plan.id)}"><h3><span class="sign" aria-hidden="true">${sign}</span> ${card.plan.id} <span class="word">${word}</span></h3>
 <p class="what">${condition(card.plan)}</p><p class="asks">${asks}</p>
-${card.reasons.length > 0 && html`<ul class="why">${each(card.reasons, (reason) => html`<li>${reason}</li>`)}</ul>`}
+${card.reasons.length > 0 && html`<ul class="why">${each(card.reasons, (reason) => html`<li>${channelsInWords(reason)}</li>`)}</ul>`}
 ${card.waits.length > 0 && html`<ul class="waits">${each(card.waits, (wait) => html`<li>${wait}</li>`)}</ul>`}
 ${card.numbers.length > 0 && html`<dl>${each(card.numbers, numberHtml)}</dl>`}
 ${card.plan.remark !== "" && html`<p class="asks">Remark: ${card.plan.remark}</p>`}

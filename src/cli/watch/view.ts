@@ -1,6 +1,7 @@
 import { showIssue } from "../../core/errors.ts";
 import type { Finding } from "../../core/finding.ts";
 import type { RunPlan } from "../../campaign/campaign.ts";
+import { channelsInWords } from "../../report/channelsInWords.ts";
 import { anchor, each, html } from "../../report/html.ts";
 import type { Html } from "../../report/html.ts";
 import { condition, severityBadge } from "../../report/words.ts";
@@ -69,7 +70,7 @@ ${rows.length > 0 && html`<section class="act"><h2>Mistakes in rows of the sheet
 
 /** What the runs so far show only side by side; notes stand folded. */
 function findingsHtml(findings: readonly Finding[]): Html {
-  const list = (shown: readonly Finding[]): Html => html`<ul class="why">${each(shown, (found) => html`<li>${found.severity !== "note" && severityBadge(found.severity)} ${found.message}</li>`)}</ul>`;
+  const list = (shown: readonly Finding[]): Html => html`<ul class="why">${each(shown, (found) => html`<li>${found.severity !== "note" && severityBadge(found.severity)} ${channelsInWords(found.message)}</li>`)}</ul>`;
   const notes = findings.filter((found) => found.severity === "note");
   const rest = findings.filter((found) => found.severity !== "note");
   if (findings.length === 0) return html``;

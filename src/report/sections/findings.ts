@@ -1,6 +1,7 @@
 import type { Finding } from "../../core/finding.ts";
 import { showIssue } from "../../core/errors.ts";
 import type { DayResult, RunResult } from "../../processing/dayResult.ts";
+import { channelsInWords } from "../channelsInWords.ts";
 import { anchor, each, html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { table } from "../table.ts";
@@ -30,7 +31,7 @@ ${table(rows, [
     { heading: "Weight", show: (row) => severityBadge(row.finding.severity) },
     { heading: "Channel", show: (row) => row.finding.channel ?? "–" },
     { heading: "When [s]", show: (row) => (row.finding.fromS === null && row.finding.toS === null ? "–" : whenCell(row.finding.fromS, row.finding.toS)) },
-    { heading: "What", align: "wrap", show: (row) => html`${row.finding.message} <code>${row.finding.code}</code>` },
+    { heading: "What", align: "wrap", show: (row) => html`${channelsInWords(row.finding.message)} <code>${row.finding.code}</code>` },
     { heading: "Measured / limit", align: "right", show: (row) => against(row.finding.measured, row.finding.limit) },
   ], { id: "findingtable", stack: true, rowAttributes: (row) => html` data-severity="${row.finding.severity}"` })}
 ${day.unclaimedFiles.length > 0 && html`<h3>Files that no run on the sheet claims</h3><ul>${each(day.unclaimedFiles, (file) => html`<li><code>${file}</code></li>`)}</ul>`}
@@ -50,7 +51,7 @@ export function excludedSection(day: DayResult): Html {
 <h3>By the checks</h3>${table(unused, [
     { heading: "Run", show: (run) => html`<a href="#${runAnchor(run)}">${run.plan.id}</a>` },
     { heading: "What it was", show: (run) => condition(run.plan) },
-    { heading: "Why", align: "wrap", show: (run) => (run.reasons.length > 0 ? run.reasons.join("; ") : "see the run’s part") },
+    { heading: "Why", align: "wrap", show: (run) => (run.reasons.length > 0 ? run.reasons.map(channelsInWords).join("; ") : "see the run’s part") },
   ])}</section>`;
 }
 

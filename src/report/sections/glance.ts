@@ -1,4 +1,5 @@
 import type { DayResult, RunResult } from "../../processing/dayResult.ts";
+import { channelsInWords } from "../channelsInWords.ts";
 import { anchor, each, html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { distinct } from "../pick.ts";
@@ -31,7 +32,7 @@ export function glance(day: DayResult): Html {
 
 function chip(run: RunResult): Html {
   const word = verdictWords[run.verdict].word;
-  const why = run.reasons.length === 0 ? "" : `: ${run.reasons.join("; ")}`;
+  const why = run.reasons.length === 0 ? "" : `: ${run.reasons.map(channelsInWords).join("; ")}`;
   return html`<a class="chip v-${run.verdict}" href="#${runAnchor(run)}" data-verdict="${run.verdict}" title="${`${run.plan.id}, ${setPoints(run.plan)}. ${word}${why}`}"><i aria-hidden="true">${verdictWords[run.verdict].sign}</i><span class="sr">${word} </span>${run.plan.id}</a>`;
 }
 
@@ -56,7 +57,7 @@ function actTable(runs: readonly RunResult[]): Html {
 
 function why(run: RunResult): Html {
   const reasons = run.reasons.length > 0 ? run.reasons : run.issues.map((issue) => `${issue.at}: ${issue.message}. ${issue.hint}`);
-  return html`${reasons[0] ?? "No reason was recorded."}${reasons.length > 1 && html` <small>and ${reasons.length - 1} more, in the run’s part</small>`}`;
+  return html`${channelsInWords(reasons[0] ?? "No reason was recorded.")}${reasons.length > 1 && html` <small>and ${reasons.length - 1} more, in the run’s part</small>`}`;
 }
 
 function findingCounts(day: DayResult): Html {

@@ -3,6 +3,7 @@ import type { Estimate } from "../../core/estimate.ts";
 import { showUnit } from "../../core/units.ts";
 import type { RunResult } from "../../processing/dayResult.ts";
 import { rippleFigures } from "../figures/rippleFigures.ts";
+import { channelsInWords } from "../channelsInWords.ts";
 import { anchor, each, html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { estimateCell, readingUnit, roundSignificant, showDegrees, showEstimate, unitScale } from "../showEstimate.ts";
@@ -20,7 +21,7 @@ export function runAnchor(run: RunResult): string {
 export function runPart(run: RunResult): Html {
   return html`<details class="run v-${run.verdict}" id="${runAnchor(run)}" data-verdict="${run.verdict}"><summary>${verdictBadge(run.verdict)} <b>${run.plan.id}</b> <span>${condition(run.plan)}</span></summary><div class="runbody">
 ${run.plan.excluded !== null && html`<p class="said"><b>Excluded by a person:</b> ${run.plan.excluded === "" ? "no reason was given" : run.plan.excluded}</p>`}
-${run.reasons.length > 0 && html`<ul class="reasons">${each(run.reasons, (reason) => html`<li>${reason}</li>`)}</ul>`}
+${run.reasons.length > 0 && html`<ul class="reasons">${each(run.reasons, (reason) => html`<li>${channelsInWords(reason)}</li>`)}</ul>`}
 ${run.issues.length > 0 && html`<h4>Wrong in the input</h4><ul class="issues">${each(run.issues, (issue) => html`<li><code>${issue.code}</code> ${showIssue(issue)}</li>`)}</ul>`}
 ${run.plan.remark !== "" && html`<p class="said"><b>Remark:</b> ${run.plan.remark}</p>`}
 ${Object.keys(run.plan.more).length > 0 && html`<p class="said"><b>Also on the sheet:</b> ${freeColumns(run.plan.more)}</p>`}
@@ -32,7 +33,7 @@ ${each(run.fits, (fit) => html`<h4>${fit.model}</h4>${fitBlock(fit)}`)}
     { heading: "Weight", show: (finding) => severityBadge(finding.severity) },
     { heading: "Channel", show: (finding) => finding.channel ?? "whole run" },
     { heading: "When [s]", show: (finding) => whenCell(finding.fromS, finding.toS) },
-    { heading: "What", align: "wrap", show: (finding) => html`${finding.message} <code>${finding.code}</code>` },
+    { heading: "What", align: "wrap", show: (finding) => html`${channelsInWords(finding.message)} <code>${finding.code}</code>` },
     { heading: "Measured / limit", align: "right", show: (finding) => against(finding.measured, finding.limit) },
   ])}
 <h4>Stretches of the run</h4>${table(run.segments, [
