@@ -74,6 +74,10 @@ export const units = {
   g: { kind: "mass", factor: 1e-3 },
   lb: { kind: "mass", factor: pound },
   oz: { kind: "mass", factor: pound / 16 },
+  "kg/m": { kind: "mass per distance", factor: 1 },
+  "g/km": { kind: "mass per distance", factor: 1e-6 },
+  "m3/(N.m)": { kind: "specific wear rate", factor: 1 },
+  "mm3/(N.m)": { kind: "specific wear rate", factor: 1e-9 },
   "kg.m2": { kind: "moment of inertia", factor: 1 },
   "N.m": { kind: "torque", factor: 1 },
   "mN.m": { kind: "torque", factor: 1e-3 },
@@ -179,5 +183,5 @@ export function convert(value: number, from: Unit, to: Unit): number {
 export function showUnit(unit: Unit): string {
   if (unit === "1" || unit === "count") return unit === "1" ? "–" : "counts";
   if (unit === "Cel" || unit === "degF") return unit === "Cel" ? "°C" : "°F";
-  return unit.replace(/^u(?=[msV])/, "µ").replaceAll(".", "·").replace(/(?<=[a-z])2$/, "²").replace(/(?<=[a-z])3$/, "³").replace("^(n+1)", "ⁿ⁺¹").replace("^(n+2)", "ⁿ⁺²");
+  return unit.replace(/^u(?=[msV])/, "µ").replaceAll(".", "·").replace(/(?<=[a-z])2$/, "²").replace(/(?<=[a-z])3(?=$|\/)/, "³").replace("^(n+1)", "ⁿ⁺¹").replace("^(n+2)", "ⁿ⁺²");
 }

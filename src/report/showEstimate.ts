@@ -18,7 +18,7 @@ export interface ShownEstimate {
 
 /** The unit a reader expects for an SI unit: millimetres, kilopascals, degrees. */
 export function readingUnit(unit: Unit): Unit {
-  const known: Partial<Record<Unit, Unit>> = { m: "mm", Pa: "kPa", rad: "deg", "Pa/m": "kPa/mm", "N/m": "N/mm", m2: "cm2", "m/s": "mm/s" };
+  const known: Partial<Record<Unit, Unit>> = { m: "mm", Pa: "kPa", rad: "deg", "Pa/m": "kPa/mm", "N/m": "N/mm", m2: "cm2", "m/s": "mm/s", "kg/m": "g/km", "m3/(N.m)": "mm3/(N.m)" };
   return known[unit] ?? unit;
 }
 

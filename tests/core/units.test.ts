@@ -122,6 +122,6 @@ describe("units", () => {
   });
 
   it("shows units as people write them", () => {
-    expect(["N.m", "m/s2", "kg/m3", "Cel", "um", "1", "cm2", "degF", "um/m", "kgf/cm2", "uV"].map((unit) => showUnit(unit as Unit))).toEqual(["N·m", "m/s²", "kg/m³", "°C", "µm", "–", "cm²", "°F", "µm/m", "kgf/cm²", "µV"]);
+    expect(["N.m", "m/s2", "kg/m3", "Cel", "um", "1", "cm2", "degF", "um/m", "kgf/cm2", "uV", "mm3/(N.m)"].map((unit) => showUnit(unit as Unit))).toEqual(["N·m", "m/s²", "kg/m³", "°C", "µm", "–", "cm²", "°F", "µm/m", "kgf/cm²", "µV", "mm³/(N·m)"]);
   });
 });
