@@ -21,6 +21,7 @@ export function truthOf(kind: RunKind, truth: Truth, wheel: WheelTruth | null): 
     obstacle: () => ({ climbed: at(truth, "climbed"), hubRise: at(truth, "hubRiseM"), peakTorque: at(truth, "peakTorqueNm"), driveEnergy: at(truth, "driveEnergyJ") }),
     // The demo day has none: its truth is a function of time, held by tests/processing/endurance.
     endurance: () => ({}),
+    sweep: () => ({ responseLag: at(truth, "lagS"), sweepHysteresis: at(truth, "hysteresis") }),
     drop: () => drop(truth),
     plate: () => ({ sinkageExponent: at(truth, "exponent"), plateStiffness: at(truth, "stiffnessPaPerMn"), pressureAt10mm: at(truth, "stiffnessPaPerMn") * 0.01 ** at(truth, "exponent") }),
     shear: () => ({ shearStrength: at(truth, "strengthPa"), shearModulus: at(truth, "shearModulusM"), shearModulusWeighted: at(truth, "shearModulusM"), normalStress: at(truth, "normalStressPa") }),

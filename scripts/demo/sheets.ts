@@ -5,7 +5,7 @@ import { coneReadings, targetGradient } from "./soilTruth.ts";
 import type { BedTruth } from "./soilTruth.ts";
 import { pressedWheels } from "./wheelTruth.ts";
 
-const kindNames: Record<RunKind, string> = { traction: "traction", hardFloor: "hard floor", freeSpin: "free spin", plate: "plate", shear: "shear", drop: "drop", loadDeflection: "load deflection", obstacle: "obstacle", endurance: "endurance" };
+const kindNames: Record<RunKind, string> = { traction: "traction", hardFloor: "hard floor", freeSpin: "free spin", plate: "plate", shear: "shear", drop: "drop", loadDeflection: "load deflection", sweep: "sweep", obstacle: "obstacle", endurance: "endurance" };
 
 /** A cell as a spreadsheet set to a decimal comma writes it. */
 function cell(value: string | number | null): string {

@@ -21,6 +21,7 @@ const needs: Readonly<Record<RunKind, readonly Key[]>> = {
   shear: ["shear area", "normal stress"],
   drop: ["wheel", "height"],
   loadDeflection: ["wheel"],
+  sweep: ["wheel", "load"],
   obstacle: ["wheel", "obstacle height", "edge"],
   endurance: ["wheel", "load"],
 };

@@ -4,7 +4,7 @@ import type { Unit } from "../core/units.ts";
 import { hangingPullSchema, inertiaSchema, offLoadSchema, tareSchema } from "./loadPathSchema.ts";
 import { tolerancesSchema } from "./tolerances.ts";
 
-export const runKinds = ["traction", "hardFloor", "freeSpin", "plate", "shear", "drop", "loadDeflection", "obstacle", "endurance"] as const;
+export const runKinds = ["traction", "hardFloor", "freeSpin", "plate", "shear", "drop", "loadDeflection", "sweep", "obstacle", "endurance"] as const;
 export type RunKind = (typeof runKinds)[number];
 
 const unitNames = Object.keys(units) as [Unit, ...Unit[]];

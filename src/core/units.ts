@@ -107,6 +107,7 @@ export const units = {
   "MPa/m": { kind: "pressure gradient", factor: 1e6 },
   "kPa/m": { kind: "pressure gradient", factor: 1e3 },
   "psi/in": { kind: "pressure gradient", factor: lbf / inch ** 3 },
+  "1/s": { kind: "rate of change", factor: 1 },
   "1/m": { kind: "per length", factor: 1 },
   "N/m": { kind: "stiffness", factor: 1 },
   "N/mm": { kind: "stiffness", factor: 1e3 },

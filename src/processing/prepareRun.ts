@@ -56,7 +56,7 @@ export async function prepareRun(plan: RunPlan, wheel: WheelRecord | null, rig: 
       sampled.push(sampling(table, name, logger));
       findings.push(...calibrated.findings, ...check(calibrated.recording, name, rig));
       const decoupled = rig.sixAxis?.logger === name && hasChannel(calibrated.recording, "bridge1") ? decouple(calibrated.recording, rig.sixAxis) : { recording: calibrated.recording, findings: [] };
-      const rolls = plan.kind === "traction" || plan.kind === "hardFloor" || plan.kind === "freeSpin";
+      const rolls = plan.kind === "traction" || plan.kind === "hardFloor" || plan.kind === "freeSpin" || plan.kind === "sweep";
       const masked = rolls ? maskSpikes(decoupled.recording, rig) : { recording: decoupled.recording, findings: [] };
       const zeroed = zero(masked.recording, rig, wheel);
       findings.push(...decoupled.findings, ...masked.findings, ...zeroed.findings);

@@ -20,6 +20,7 @@ import type { ReadTable } from "./prepareRun.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
 import type { References } from "./references.ts";
 import { reduceShearRun } from "./shearRun.ts";
+import { reduceSweepRun } from "./sweepRun.ts";
 import { reduceTractionRun } from "./tractionRun.ts";
 import type { RunResult, RunVerdict, Trace } from "./dayResult.ts";
 
@@ -99,6 +100,8 @@ function measureRun(run: PreparedRun, references: References): Reduced {
       return reducePlateRun(run);
     case "shear":
       return reduceShearRun(run);
+    case "sweep":
+      return reduceSweepRun(run, references);
     case "loadDeflection":
       return reduceLoadDeflectionRun(run);
     case "obstacle":

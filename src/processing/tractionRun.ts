@@ -44,7 +44,7 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
   const { window, findings: windowFindings } = rollingWindow(run, true);
   const nothing = { measures: [], fits: [], segments: [], windowChoices: [] };
   if (window === null) return { ...nothing, findings: windowFindings };
-  const read = readings(run, window, references);
+  const read = tractionReadings(run, window, references);
   if (typeof read === "string") return { ...nothing, findings: [...windowFindings, finding("channel-missing", "reject", read)] };
   const { speed, turning, load, pull, torque, sideForce } = read.readings;
   const { wheel, plan } = run;
@@ -104,7 +104,8 @@ function known<U extends Unit>(reading: Reading<U>, rests: readonly Estimate[], 
   return lacking === undefined ? toEstimate(reading, run, method) : undetermined(reading.unit, lacking.method);
 }
 
-function readings(run: PreparedRun, window: RevolutionWindow, references: References): { readings: TractionReadings; says: ForcesOnWheel["says"]; shiftN: ForcesOnWheel["shiftN"]; drag: Estimate<"N.m">; findings: Finding[] } | string {
+/** Speed, turning, load, pull, torque and side force over a window, corrected; a sentence where one that is needed was not recorded. */
+export function tractionReadings(run: PreparedRun, window: RevolutionWindow, references: References): { readings: TractionReadings; says: ForcesOnWheel["says"]; shiftN: ForcesOnWheel["shiftN"]; drag: Estimate<"N.m">; findings: Finding[] } | string {
   const speed = slopeReading(run, "carriagePosition", "m", "m/s", window);
   const turning = slopeReading(run, "wheelAngle", "rad", "rad/s", window);
   const forces = speed === null || turning === null ? null : forcesOnWheel(run, window, { speed, turning });

@@ -28,6 +28,7 @@ export const kindWords: Readonly<Record<RunKind, string>> = {
   shear: "Shear",
   drop: "Drop",
   loadDeflection: "Load–deflection",
+  sweep: "Slip sweep",
   obstacle: "Obstacle",
   endurance: "Endurance",
 };
