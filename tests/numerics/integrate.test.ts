@@ -14,6 +14,35 @@ test("a sampled half-sine falls short by the known factor", () => {
   }
 });
 
+test("velocity changes of the standard shock pulses", () => {
+  const gn = 9.80665;
+  const foot = 0.3048;
+  const pulses = {
+    halfSine: (share: number) => Math.sin(Math.PI * share),
+    sawtooth: (share: number) => share,
+    trapezoidal: (share: number) => Math.min(1, share / 0.1, (1 - share) / 0.1),
+  };
+  const change = (shape: keyof typeof pulses, peakGn: number, durationS: number): number => {
+    const n = 20_000;
+    return trapezoid(durationS / n, Array.from({ length: n + 1 }, (_, i) => peakGn * gn * pulses[shape](i / n)));
+  };
+  const iec = "IEC 60068-2-27, table of severities, rounded to 0.1 m/s (from memory), and (2/π) A D, A D/2, 0.9 A D worked out";
+  for (const [shape, peakGn, durationS, exact, printed] of [["halfSine", 15, 0.011, 1.0301, 1], ["halfSine", 30, 0.018, 3.3713, 3.4], ["halfSine", 50, 0.011, 3.4337, 3.4], ["halfSine", 100, 0.006, 3.7459, 3.7], ["halfSine", 500, 0.001, 3.1216, 3.1], ["halfSine", 1500, 0.0005, 4.6823, 4.7], ["sawtooth", 50, 0.011, 2.6968, 2.7], ["trapezoidal", 50, 0.011, 4.8543, 4.9]] as const) {
+    agrees(change(shape, peakGn, durationS), { expected: exact, within: 1e-4, source: iec });
+    agrees(change(shape, peakGn, durationS), { expected: printed, within: 0.05, source: iec });
+  }
+  const military = "MIL-STD-202G, method 213B, table 213-1, velocity changes in ft/s (from memory)";
+  for (const [shape, peakGn, durationS, printed] of [["halfSine", 50, 0.011, 11.3], ["halfSine", 75, 0.006, 9.2], ["halfSine", 100, 0.006, 12.3], ["halfSine", 500, 0.001, 10.2], ["halfSine", 1000, 0.0005, 10.2], ["halfSine", 1500, 0.0005, 15.4], ["halfSine", 30, 0.011, 6.8], ["sawtooth", 50, 0.011, 8.8], ["sawtooth", 75, 0.006, 7.2], ["sawtooth", 100, 0.006, 9.7], ["sawtooth", 30, 0.011, 5.3]] as const) {
+    agrees(change(shape, peakGn, durationS) / foot, { expected: printed, within: 0.06, source: military });
+  }
+});
+
+test.each([[16, 0.974495], [64, 0.998394], [360, 0.999949]])("a loop of %d points on an ellipse keeps its known share of the area", (count, share) => {
+  const angles = Array.from({ length: count + 1 }, (_, i) => (2 * Math.PI * i) / count);
+  const area = trapezoid(angles.map((angle) => 0.008 * Math.cos(angle)), angles.map((angle) => -300 * Math.sin(angle)));
+  agrees(area / (Math.PI * 0.008 * 300), { expected: share, within: 1e-6, source: "area of a polygon on an ellipse: (N/2π) sin(2π/N) of it" });
+});
+
 test("uneven spacing agrees with NumPy, and spacing as a number with spacing as times", () => {
   const x = Array.from({ length: 40 }, (_, i) => i + 0.3 * Math.sin(i));
   const y = x.map((value) => Math.cos(value / 3));

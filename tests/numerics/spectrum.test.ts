@@ -68,6 +68,16 @@ describe("Welch", () => {
     expect(density.segments).toBe(9);
   });
 
+  test.each([["hann", 1.5, 1.4236], ["rectangular", 1, 3.9224]] as const)("window %s: noise bandwidth in lines, and what a sine between two lines loses", (window, lines, scallopDb) => {
+    const n = 4096;
+    const options = { segmentLength: n, window, remove: "nothing" } as const;
+    const sine = (line: number) => Array.from({ length: n }, (_, i) => Math.sin((2 * Math.PI * line * i) / n));
+    const source = "F. J. Harris, Proc. IEEE 66 (1978) 51, table 1 (1.50 and 1.00 lines, 1.42 and 3.92 dB), worked out for large N";
+    const on = welchPower(sine(500), n, options).power[500] as number;
+    agrees(on / (welchDensity(sine(500), n, options).power[500] as number), { expected: lines, within: 1e-4, source });
+    agrees(10 * Math.log10(on / (welchPower(sine(500.5), n, options).power[500] as number)), { expected: scallopDb, within: 0.01, source });
+  });
+
   test.each(welchCases)("segments of %d, overlap %d, %s, less %s: agrees with SciPy", (segmentLength, overlap, window, remove) => {
     const number = welchCases.findIndex(([length]) => length === segmentLength);
     const [density, power] = answers.slice(lengths.length + 2 * number) as [number[], number[]];
