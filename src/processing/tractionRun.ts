@@ -9,6 +9,7 @@ import type { ForcesOnWheel } from "./forcesOnWheel.ts";
 import { carriageFriction } from "./carriageFriction.ts";
 import { tractionRunChecks } from "./checks/runChecks.ts";
 import type { RevolutionWindow } from "./conditioning/window.ts";
+import { byTrials } from "./measures/byTrials.ts";
 import { energyPerDistance } from "./measures/energyPerDistance.ts";
 import { grossTractionRatio } from "./measures/grossTractionRatio.ts";
 import { motionResistanceRatio } from "./measures/motionResistanceRatio.ts";
@@ -57,7 +58,7 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
   add("verticalLoad", "Vertical load", toEstimate(load, plan.id, `${over(read.says.load.what)}${read.says.load.then}`));
   add("drawbarPull", "Drawbar pull", toEstimate(pull, plan.id, `${over(read.says.pull.what)}${read.says.pull.then}`));
   const coefficient = pullCoefficient(pull, load);
-  add("pullCoefficient", "Drawbar pull coefficient", toEstimate(coefficient, plan.id, over("drawbar pull over vertical load")));
+  add("pullCoefficient", "Drawbar pull coefficient", known(coefficient, [], run, over("drawbar pull over vertical load")));
   if (sideForce !== null) {
     add("sideForce", "Side force", toEstimate(sideForce, plan.id, over("mean")));
     add("sideForceRatio", "Side force ratio", toEstimate(sideForceRatio(sideForce, load), plan.id, over("side force over vertical load")));
@@ -69,17 +70,17 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
   const r = constantReading(radius, n);
   const skids = speed.value > turning.value * radius.value;
   const slip = skids ? brakedSkid(speed, turning, r) : drivenSlip(speed, turning, r);
-  add(skids ? "skid" : "slip", skids ? "Skid (braked)" : "Slip (driven)", known(slip, [radius], plan.id, over(`${skids ? "1 − rω/v" : "1 − v/(rω)"}, ${radius.method},`)));
+  add(skids ? "skid" : "slip", skids ? "Skid (braked)" : "Slip (driven)", known(slip, [radius], run, over(`${skids ? "1 − rω/v" : "1 − v/(rω)"}, ${radius.method},`)));
   if (wheel !== null) measures.push(...slipByRadius({ id: plan.id, rig: run.rig, wheel }, speed, turning, load.value, references, window.segment));
 
   if (torque !== null) {
     const drag = read.drag;
-    add("wheelTorque", "Wheel torque", known(torque, [drag], plan.id, `${over("mean, free-spin drag removed,")}${read.says.torque.then}`));
-    add("grossTractionRatio", "Gross traction ratio", known(grossTractionRatio(torque, r, load), [radius, drag], plan.id, over("T/(rW)")));
-    add("motionResistanceRatio", "Motion resistance ratio", known(motionResistanceRatio(torque, r, pull, load), [radius, drag], plan.id, over("(T/r − DP)/W")));
-    add("tractiveEfficiency", "Tractive efficiency", skids ? undetermined("1", "the wheel is braked: power flows from the carriage to the axle, and an efficiency of traction does not apply") : known(tractiveEfficiency(pull, speed, torque, turning), [drag], plan.id, over("DP·v/(T·ω)")));
-    add("powerNumber", "Power number", known(powerNumber(torque, turning, load, speed), [drag], plan.id, over("T·ω/(W·v)")));
-    add("energyPerDistance", "Energy per distance", known(energyPerDistance(torque, turning, speed), [drag], plan.id, over("T·ω/v")));
+    add("wheelTorque", "Wheel torque", known(torque, [drag], run, `${over("mean, free-spin drag removed,")}${read.says.torque.then}`));
+    add("grossTractionRatio", "Gross traction ratio", known(grossTractionRatio(torque, r, load), [radius, drag], run, over("T/(rW)")));
+    add("motionResistanceRatio", "Motion resistance ratio", known(motionResistanceRatio(torque, r, pull, load), [radius, drag], run, over("(T/r − DP)/W")));
+    add("tractiveEfficiency", "Tractive efficiency", skids ? undetermined("1", "the wheel is braked: power flows from the carriage to the axle, and an efficiency of traction does not apply") : known(tractiveEfficiency(pull, speed, torque, turning), [drag], run, over("DP·v/(T·ω)")));
+    add("powerNumber", "Power number", known(powerNumber(torque, turning, load, speed), [drag], run, over("T·ω/(W·v)")));
+    add("energyPerDistance", "Energy per distance", known(energyPerDistance(torque, turning, speed), [drag], run, over("T·ω/v")));
   }
   const sunk = runSinkage(run, window, load, references);
   measures.push(...sunk.measures);
@@ -99,9 +100,11 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
 }
 
 /** A Reading as an Estimate, unless one of the references it rests on is not determined: then that reason is the answer. */
-function known<U extends Unit>(reading: Reading<U>, rests: readonly Estimate[], run: string, method: string): Estimate<U> {
+function known<U extends Unit>(reading: Reading<U>, rests: readonly Estimate[], run: PreparedRun, method: string): Estimate<U> {
   const lacking = rests.find((estimate) => estimate.standardUncertainty === null);
-  return lacking === undefined ? toEstimate(reading, run, method) : undetermined(reading.unit, lacking.method);
+  if (lacking !== undefined) return undetermined(reading.unit, lacking.method);
+  const estimate = toEstimate(reading, run.plan.id, method);
+  return run.rig.trials === true ? byTrials(reading, estimate) : estimate;
 }
 
 /** Speed, turning, load, pull, torque and side force over a window, corrected; a sentence where one that is needed was not recorded. */

@@ -15,6 +15,8 @@ export interface Reading<U extends Unit = Unit> {
   readonly rows: readonly BudgetRow[];
   /** present where a speed stands behind the value */
   readonly motion?: Motion;
+  /** how the value came about; absent = it was read */
+  readonly from?: { readonly inputs: readonly Reading[]; readonly f: (...values: number[]) => number };
 }
 
 /**
@@ -66,7 +68,7 @@ export function derive<U extends Unit>(inputs: readonly Reading[], f: (...values
     return input.rows.map((row) => ({ ...row, effect: row.effect * slope }));
   });
   const perRevolution = Array.from({ length: revolutions }, (_, i) => f(...inputs.map((input) => input.perRevolution[i] as number)));
-  const reading = { unit, value: f(...values), perRevolution, rows: mergeRows(rows) };
+  const reading = { unit, value: f(...values), perRevolution, rows: mergeRows(rows), from: { inputs, f } };
   const motion = motionOf(inputs, f, values, revolutions);
   return motion === null ? reading : { ...reading, motion };
 }
