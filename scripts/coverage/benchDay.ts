@@ -6,7 +6,9 @@ import { measured, note, noteHeldBack, tally } from "./tally.ts";
 import type { Tally } from "./tally.ts";
 import { truthOf } from "./truthOf.ts";
 
-/** One flexible wheel pressed at one angle of its rim, and one trial of a wheel at a step. */
+const grounds = ["flat", "step", "rock"] as const;
+
+/** One flexible wheel pressed at one angle of its rim, its footprint on pad and glass plate, and one trial of a wheel at a step. */
 export async function benchDay(seed: number): Promise<Tally> {
   const counted = tally();
   const flexible = wheels.filter((wheel) => wheel.flexible);
@@ -16,12 +18,14 @@ export async function benchDay(seed: number): Promise<Tally> {
   const heightM = stepHeights[seed % stepHeights.length] as number;
   const { day, truths } = await reduceMade(seed, [
     plan({ id: "L", kind: "loadDeflection", wheel: pressed.id, loadN: 110, contactAngleRad }),
+    plan({ id: "P", kind: "footprint", wheel: pressed.id, loadN: 110, footprint: { from: "pad", ground: grounds[seed % grounds.length] as (typeof grounds)[number] } }),
+    plan({ id: "G", kind: "footprint", wheel: pressed.id, loadN: 110, footprint: { from: "image", ground: "flat" } }),
     plan({ id: "O", kind: "obstacle", wheel: tried.id, loadN: 70, obstacle: { heightM, edge: "sharp" } }),
   ]);
   const where = `seed ${seed}, ${pressed.id}, ${tried.id} at ${heightM} m`;
   noteHeldBack(counted, day, where);
-  for (const [kind, id, wheel] of [["loadDeflection", "L", pressed], ["obstacle", "O", tried]] as const) {
-    for (const [name, value] of truthOf(kind, truths.get(id) ?? {}, wheel)) note(counted, name, measured(day, id, name), value, where);
+  for (const [kind, id, wheel] of [["loadDeflection", "L", pressed], ["footprint", "P", pressed], ["footprint", "G", pressed], ["obstacle", "O", tried]] as const) {
+    for (const [name, value] of truthOf(kind, truths.get(id) ?? {}, wheel)) note(counted, kind === "footprint" ? `${name}${id === "P" ? ", pad" : ", photograph"}` : name, measured(day, id, name), value, where);
   }
   return counted;
 }

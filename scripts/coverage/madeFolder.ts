@@ -5,6 +5,7 @@ import { deflectionRun, plateRun, shearRun } from "../demo/benchRuns.ts";
 import type { PlannedRun } from "../demo/dayPlan.ts";
 import { dice } from "../demo/dice.ts";
 import { dropRun } from "../demo/dropRun.ts";
+import { padRun, photoRun } from "../demo/footprintRun.ts";
 import { obstacleRun } from "../demo/obstacleRun.ts";
 import { sensorErrors, stated } from "../demo/rigTruth.ts";
 import type { SensorErrors } from "../demo/rigTruth.ts";
@@ -31,7 +32,7 @@ export interface MadeDay {
  */
 const rates = { frameHz: 100, driveHz: 47, dropHz: 10_000 } as const;
 
-export const plan = (part: Partial<PlannedRun> & Pick<PlannedRun, "id" | "kind">): PlannedRun => ({ wheel: null, bed: null, loadN: null, slip: null, speedMps: null, repeat: 1, block: "", dropHeightM: null, plateM: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "", ...part });
+export const plan = (part: Partial<PlannedRun> & Pick<PlannedRun, "id" | "kind">): PlannedRun => ({ wheel: null, bed: null, loadN: null, slip: null, speedMps: null, repeat: 1, block: "", dropHeightM: null, plateM: null, normalStressPa: null, contactAngleRad: null, obstacle: null, footprint: null, remark: "", ...part });
 
 /**
  * Sensor errors of a seed, the six outputs of the force sensor each with a gain error of its own: that is what the rig
@@ -73,6 +74,7 @@ function writeRun(folder: string, seed: number, run: PlannedRun): Truth {
   if (run.kind === "shear" && bed !== null) return bench("shear.csv", shearRun(seed, run, bed, errors, seating));
   if (wheel === undefined) throw new Error(`${run.id}: this kind needs a wheel or a bed`);
   if (run.kind === "obstacle") return bench("lane.csv", obstacleRun(seed, run, wheel, errors));
+  if (run.footprint !== null) return run.footprint.from === "pad" ? bench("pad.csv", padRun(seed, run, wheel, errors)) : bench("photo.png", photoRun(seed, run, wheel));
   if (run.contactAngleRad !== null) return bench("press.csv", roundPressRun(seed, run, wheel, errors));
   if (run.kind === "loadDeflection") return bench("press.csv", deflectionRun(seed, run, wheel, errors, seating));
   if (run.kind === "drop") return bench("drop.csv", dropRun(seed, run, wheel, errors, rates.dropHz, false));

@@ -18,6 +18,7 @@ export function truthOf(kind: RunKind, truth: Truth, wheel: WheelTruth | null): 
     hardFloor: () => ({ rollingRadius: at(truth, "rollingRadiusM"), carriageSpeed: at(truth, "speedMps"), wheelSpeed: at(truth, "angularSpeedRadS"), verticalLoad: at(truth, "loadN") }),
     freeSpin: () => ({ freeSpinDrag: at(truth, "freeSpinTorqueNm"), wheelSpeed: at(truth, "angularSpeedRadS") }),
     loadDeflection: () => ("firmness" in truth ? round(truth) : bench(truth, wheel)),
+    footprint: () => ({ contactArea: at(truth, "areaM2"), contactLength: at(truth, "lengthM"), meanPressure: at(truth, "meanPressurePa"), ...("peakPressurePa" in truth ? { peakPressure: at(truth, "peakPressurePa"), footprintForce: at(truth, "loadN") } : {}) }),
     obstacle: () => ({ climbed: at(truth, "climbed"), hubRise: at(truth, "hubRiseM"), peakTorque: at(truth, "peakTorqueNm"), driveEnergy: at(truth, "driveEnergyJ") }),
     // The demo day has none: its truth is a function of time, held by tests/processing/endurance.
     endurance: () => ({}),

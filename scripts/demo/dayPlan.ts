@@ -17,6 +17,7 @@ export interface PlannedRun {
   readonly plateM: readonly [number, number] | null;
   readonly normalStressPa: number | null;
   readonly contactAngleRad: number | null;
+  readonly footprint: { readonly from: "pad" | "image"; readonly ground: "flat" | "step" | "rock" } | null;
   readonly obstacle: { readonly heightM: number; readonly edge: "sharp" } | null;
   readonly remark: string;
 }
@@ -30,14 +31,16 @@ export const normalStresses = [2000, 5000, 10000, 15000] as const;
 export const dropHeights = [0.025, 0.05, 0.1, 0.2] as const;
 export const contactAngles = [0, 45, 90, 135, 180, 225, 270, 315].map((degrees) => (degrees * Math.PI) / 180);
 export const pressedRound = ["W6", "W5"] as const;
+export const printed = ["W3", "W5"] as const;
 export const steppers = ["W1", "W3"] as const;
 export const stepHeights = [0.014, 0.018, 0.022, 0.026, 0.03, 0.034] as const;
 const blocks = ["A", "B", "C"] as const;
 const lanesPerBed = 4;
 
 type Draft = Omit<PlannedRun, "id">;
-const blank: Draft = { kind: "traction", wheel: null, bed: null, loadN: null, slip: null, speedMps: null, repeat: 1, block: "", dropHeightM: null, plateM: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "" };
+const blank: Draft = { kind: "traction", wheel: null, bed: null, loadN: null, slip: null, speedMps: null, repeat: 1, block: "", dropHeightM: null, plateM: null, normalStressPa: null, contactAngleRad: null, obstacle: null, footprint: null, remark: "" };
 const roundPress: Draft = { ...blank, kind: "loadDeflection", loadN: 110, block: "round", remark: "four cycles, held at the top of the last" };
+const print: Draft = { ...blank, kind: "footprint", loadN: 110, block: "print" };
 const stepTrial: Draft = { ...blank, kind: "obstacle", loadN: 70, speedMps: 0.05, block: "step" };
 
 /** The whole day in the order in which it was run: bench and floor first, soil in three blocks, drops last. */
@@ -63,13 +66,21 @@ export function dayPlan(seed: number, scale: number): PlannedRun[] {
     }
   }
   for (const wheel of wheels) for (const dropHeightM of dropHeights) for (const repeat of [1, 2, 3]) drafts.push({ ...blank, kind: "drop", wheel: wheel.id, dropHeightM, repeat, block: "drop" });
-  drafts.push(...roundPresses(), ...obstacleTrials(seed));
+  drafts.push(...roundPresses(), ...footprints(), ...obstacleTrials(seed));
   return drafts.map((draft, index) => ({ id: `R${String(index + 1).padStart(3, "0")}`, ...draft }));
 }
 
 /** The thin wheel bare and with its core, pressed at eight angles each. */
 function roundPresses(): Draft[] {
   return pressedRound.flatMap((wheel) => contactAngles.map((contactAngleRad): Draft => ({ ...roundPress, wheel, contactAngleRad })));
+}
+
+/** Flexible wheels on the pad, on flat ground, step and rock, and on the glass plate. */
+function footprints(): Draft[] {
+  return printed.flatMap((wheel) => [
+    ...(["flat", "step", "rock"] as const).map((ground): Draft => ({ ...print, wheel, footprint: { from: "pad", ground } })),
+    { ...print, wheel, footprint: { from: "image", ground: "flat" } },
+  ]);
 }
 
 /** Trials at a sharp step, heights drawn by lot, wheel by wheel. */
@@ -114,6 +125,8 @@ export function excerptPlan(): PlannedRun[] {
     { ...blank, kind: "drop", wheel, dropHeightM: 0.05, block: "drop" },
     { ...roundPress, wheel: "W6", contactAngleRad: 0 },
     { ...roundPress, wheel: "W5", contactAngleRad: 0 },
+    { ...print, wheel, footprint: { from: "pad", ground: "flat" } },
+    { ...print, wheel, footprint: { from: "image", ground: "flat" } },
     { ...stepTrial, wheel, obstacle: { heightM: 0.018, edge: "sharp" } },
     { ...stepTrial, wheel, obstacle: { heightM: 0.034, edge: "sharp" } },
   ];

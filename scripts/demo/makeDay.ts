@@ -6,6 +6,7 @@ import type { PlannedRun } from "./dayPlan.ts";
 import { dice } from "./dice.ts";
 import { dropRun } from "./dropRun.ts";
 import { chooseFaults, faultList, noFaults } from "./faults.ts";
+import { padRun, photoRun } from "./footprintRun.ts";
 import { obstacleRun } from "./obstacleRun.ts";
 import { rigYaml } from "./rigYaml.ts";
 import { sensorErrors } from "./rigTruth.ts";
@@ -65,6 +66,7 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
       outcomes.set(id, made.climbed);
       return bench(made, "lane.csv");
     }
+    if (run.footprint !== null) return run.footprint.from === "pad" ? bench(padRun(seed, run, wheel!, errors), "pad.csv") : bench(photoRun(seed, run, wheel!), "photo.png");
     if (run.contactAngleRad !== null) return bench(roundPressRun(seed, run, wheel!, errors), "press.csv");
     if (run.kind === "loadDeflection") return bench(deflectionRun(seed, run, wheel!, errors), "press.csv");
     if (run.kind === "drop") return bench(dropRun(seed, run, wheel!, errors, rates.dropHz, faults.knocks.has(run.id)), "drop.csv");

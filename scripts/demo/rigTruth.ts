@@ -7,6 +7,8 @@ export const encoder = { countsPerRevolution: 4096, gear: 20, rollover: 65536 } 
 export const bridgeRange = 2;
 export const pot = { gain: 30.02, mmAtSurface: 120 } as const;
 export const press = { gain: 250, offset: -125 } as const;
+export const pad = { rows: 40, columns: 44, cellM: 0.004 } as const;
+export const photo = { rows: 320, columns: 400, pixelM: 0.0004 } as const;
 export const shearAreaCm2 = 100;
 
 /** Decoupling matrix of the certificate: N and N·m per mV/V. Neighbouring bridges talk into each other by 1 to 3 %. */
@@ -20,7 +22,7 @@ export const decoupling: readonly (readonly number[])[] = [
 ];
 
 /** Relative standard uncertainties as the certificates state them. */
-export const stated = { sixAxis: 0.003, sixAxisOffset: 0.15, pot: 0.001, potOffsetMm: 0.1, carriage: 0.0005, carriageOffsetMm: 0.2, press: 0.004, pressOffsetN: 0.4, pressTravel: 0.001, pressTravelOffsetMm: 0.02, shear: 0.003, shearOffsetN: 0.1, normal: 0.003, shearTravel: 0.001, shearTravelOffsetMm: 0.02, acceleration: 0.01, accelerationOffsetGn: 0.05, dropHeight: 0.001, dropHeightOffsetMm: 0.05, laneTorque: 0.004, laneTorqueOffsetNm: 0.02, laneLoad: 0.003, laneLoadOffsetN: 0.3 } as const;
+export const stated = { sixAxis: 0.003, sixAxisOffset: 0.15, pot: 0.001, potOffsetMm: 0.1, carriage: 0.0005, carriageOffsetMm: 0.2, press: 0.004, pressOffsetN: 0.4, pressTravel: 0.001, pressTravelOffsetMm: 0.02, shear: 0.003, shearOffsetN: 0.1, normal: 0.003, shearTravel: 0.001, shearTravelOffsetMm: 0.02, acceleration: 0.01, accelerationOffsetGn: 0.05, dropHeight: 0.001, dropHeightOffsetMm: 0.05, laneTorque: 0.004, laneTorqueOffsetNm: 0.02, laneLoad: 0.003, laneLoadOffsetN: 0.3, pad: 0.04, padCell: 0.002, photoPixel: 0.004 } as const;
 
 /** What the certificates cannot know: each sensor's true gain over its stated one, drawn once for the whole day. */
 export interface SensorErrors {
@@ -36,6 +38,7 @@ export interface SensorErrors {
   readonly dropHeight: number;
   readonly laneTorque: number;
   readonly laneLoad: number;
+  readonly pad: number;
 }
 
 export function sensorErrors(seed: number): SensorErrors {
@@ -57,6 +60,7 @@ export function sensorErrors(seed: number): SensorErrors {
     dropHeight: gain(stated.dropHeight),
     laneTorque: 1 + stated.laneTorque * lane.normal(),
     laneLoad: 1 + stated.laneLoad * lane.normal(),
+    pad: 1 + stated.pad * lane.normal(),
   };
 }
 

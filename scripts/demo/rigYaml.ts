@@ -1,4 +1,4 @@
-import { bridgeRange, decoupling, dropCarriageKg, encoder, gravity, massBelowSensorKg, pot, press, stated } from "./rigTruth.ts";
+import { bridgeRange, decoupling, dropCarriageKg, encoder, gravity, massBelowSensorKg, pad, photo, pot, press, stated } from "./rigTruth.ts";
 
 /** The rig description of the invented rig. */
 export function rigYaml(filterClass: 600 | 1000): string {
@@ -110,5 +110,9 @@ drop:
     - { height: 0.3, gravity: ${gravity} }
     - { height: 0.2, gravity: 1.62 }
 soil: { circularPlateWidth: radius }
+footprint:
+  pad: { files: "logs/{run}_pad.csv", along: rows, delimiter: ";", decimal: ",", unit: kPa, cell: [${pad.cellM}, ${pad.cellM}], cellUncertainty: ${stated.padCell}, contactAbove: 800, relativeUncertainty: ${stated.pad}, date: 2026-09-12, certificate: PAD-3 }
+  # the glass plate, photographed from below
+  image: { files: "logs/{run}_photo.png", along: rows, pixel: ${photo.pixelM}, pixelUncertainty: ${stated.photoPixel}, contact: dark, threshold: otsu }
 `;
 }

@@ -5,7 +5,7 @@ import { coneReadings, targetGradient } from "./soilTruth.ts";
 import type { BedTruth } from "./soilTruth.ts";
 import { pressedWheels } from "./wheelTruth.ts";
 
-const kindNames: Record<RunKind, string> = { traction: "traction", hardFloor: "hard floor", freeSpin: "free spin", plate: "plate", shear: "shear", drop: "drop", loadDeflection: "load deflection", sweep: "sweep", obstacle: "obstacle", endurance: "endurance" };
+const kindNames: Record<RunKind, string> = { traction: "traction", hardFloor: "hard floor", freeSpin: "free spin", plate: "plate", shear: "shear", drop: "drop", loadDeflection: "load deflection", sweep: "sweep", obstacle: "obstacle", footprint: "footprint", endurance: "endurance" };
 
 /** A cell as a spreadsheet set to a decimal comma writes it. */
 function cell(value: string | number | null): string {
@@ -25,12 +25,12 @@ export function runSheet(runs: readonly PlannedRun[], excluded: ReadonlyMap<stri
   const percent = (share: number | null): number | null => (share === null ? null : Math.round(share * 1000) / 10);
   const mm = (metres: number | null): number | null => (metres === null ? null : Math.round(metres * 1e5) / 100);
   return sheet(
-    ["run", "kind", "wheel", "bed", "load [N]", "slip [%]", "speed [mm/s]", "repeat", "block", "height [mm]", "plate", "plate width [mm]", "plate length [mm]", "shear area [cm2]", "normal stress [kPa]", "contact angle [deg]", "obstacle height [mm]", "edge", "climbed", "remark", "excluded", "reason"],
+    ["run", "kind", "wheel", "bed", "load [N]", "slip [%]", "speed [mm/s]", "repeat", "block", "height [mm]", "plate", "plate width [mm]", "plate length [mm]", "shear area [cm2]", "normal stress [kPa]", "contact angle [deg]", "obstacle height [mm]", "edge", "climbed", "footprint from", "ground", "remark", "excluded", "reason"],
     runs.map((run) => [
       run.id, kindNames[run.kind], run.wheel, run.bed, run.loadN, percent(run.slip), mm(run.speedMps), run.repeat, run.block, mm(run.dropHeightM),
       run.plateM === null ? null : "rectangle", run.plateM === null ? null : mm(run.plateM[0]), run.plateM === null ? null : mm(run.plateM[1]),
       run.kind === "shear" ? shearAreaCm2 : null, run.normalStressPa === null ? null : run.normalStressPa / 1000,
-      run.contactAngleRad === null ? null : Math.round((run.contactAngleRad * 180) / Math.PI), mm(run.obstacle?.heightM ?? null), run.obstacle?.edge ?? null, seen(run),
+      run.contactAngleRad === null ? null : Math.round((run.contactAngleRad * 180) / Math.PI), mm(run.obstacle?.heightM ?? null), run.obstacle?.edge ?? null, seen(run), run.footprint?.from ?? null, run.footprint?.ground ?? null,
       run.remark, excluded.has(run.id) ? "yes" : null, excluded.get(run.id) ?? null,
     ]),
   );

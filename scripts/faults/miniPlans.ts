@@ -3,7 +3,7 @@ import { spinSpeeds, travelSpeed } from "../demo/dayPlan.ts";
 
 type Part = Partial<PlannedRun> & Pick<PlannedRun, "id" | "kind">;
 
-const run = (part: Part): PlannedRun => ({ wheel: null, bed: null, loadN: null, slip: null, speedMps: null, repeat: 1, block: "A", dropHeightM: null, plateM: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "", ...part });
+const run = (part: Part): PlannedRun => ({ wheel: null, bed: null, loadN: null, slip: null, speedMps: null, repeat: 1, block: "A", dropHeightM: null, plateM: null, normalStressPa: null, contactAngleRad: null, obstacle: null, footprint: null, remark: "", ...part });
 
 /** What a wheel's traction runs rest on: deflection, rolling radius, drag. Ids end in the wheel's name. */
 function references(wheel: string, loads: readonly number[]): PlannedRun[] {

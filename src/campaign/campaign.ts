@@ -1,7 +1,7 @@
 import type { Issue } from "../core/errors.ts";
 import type { Unit } from "../core/units.ts";
 import type { Rig, RunKind } from "./rigSchema.ts";
-import type { Edge } from "./rowSchemas.ts";
+import type { Edge, Ground } from "./rowSchemas.ts";
 
 /** A free column of a record: a construction factor, a note. Numbers keep the unit their heading gave. */
 export type FreeColumns = Readonly<Record<string, { readonly value: number; readonly unit: Unit } | { readonly text: string }>>;
@@ -44,6 +44,7 @@ export interface RunPlan {
   /** which part of the wheel touched, as an angle round it from the wheel's mark; load–deflection runs */
   readonly contactAngleRad: number | null;
   readonly obstacle: Obstacle | null;
+  readonly footprint: { readonly from: "pad" | "image"; readonly ground: Ground } | null;
   readonly remark: string;
   /** why a person excluded the run; null = not excluded */
   readonly excluded: string | null;

@@ -15,7 +15,7 @@ export function checkDay(rig: Rig, runs: readonly RunPlan[]): RigMistake[] {
   };
 
   for (const [kind, ids] of byKind) {
-    if (loggersOf(rig, kind).length > 0) continue;
+    if (kind === "footprint" || loggersOf(rig, kind).length > 0) continue;
     mistakes.push({
       code: "kind-without-logger",
       path: ["loggers"],
@@ -25,6 +25,10 @@ export function checkDay(rig: Rig, runs: readonly RunPlan[]): RigMistake[] {
   }
   need(rig.zero !== undefined, "zero", byKind.get("traction"), "Write zero: { state: wheelLifted, beforeS: …, afterS: … }: without a zero block a traction run's forces have no origin.");
   need(rig.drop !== undefined, "drop", byKind.get("drop"), "Write drop: { filterClass: …, filterStandard: …, restS: …, carriageMass: … }: the filter class moves the peak, so there is no default.");
+  for (const from of ["pad", "image"] as const) {
+    const ids = runs.filter((run) => run.footprint?.from === from && run.excluded === null).map((run) => run.id);
+    if (ids.length > 0 && rig.footprint?.[from] === undefined) mistakes.push({ code: `missing-footprint-${from}`, path: ["footprint"], message: `expected footprint: { ${from}: … } for the runs ${list(ids)}, found nothing`, hint: "Describe its files, which way the wheel rolls, the size of a cell or pixel, and from which level on there is contact." });
+  }
   const circular = runs.filter((run) => run.plate?.shape === "circle" && run.excluded === null).map((run) => run.id);
   need(rig.soil !== undefined, "soil", circular.length > 0 ? circular : undefined, "Write soil: { circularPlateWidth: radius } or diameter: k_c differs twofold between the two, so there is no default.");
   return mistakes;

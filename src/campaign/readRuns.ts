@@ -23,6 +23,7 @@ const needs: Readonly<Record<RunKind, readonly Key[]>> = {
   loadDeflection: ["wheel"],
   sweep: ["wheel", "load"],
   obstacle: ["wheel", "obstacle height", "edge"],
+  footprint: ["wheel", "load", "footprint from", "ground"],
   endurance: ["wheel", "load"],
 };
 
@@ -172,6 +173,7 @@ function planOf(row: Row<RunRow>, id: string, sheetId: string, excluded: string 
     normalStressPa: values["normal stress"] ?? null,
     contactAngleRad: values["contact angle"] ?? null,
     obstacle: readObstacle(row),
+    footprint: values["footprint from"] === undefined || values.ground === undefined ? null : { from: values["footprint from"], ground: values.ground },
     remark: values.remark ?? "",
     excluded,
     line: row.line,

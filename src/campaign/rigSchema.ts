@@ -4,7 +4,7 @@ import type { Unit } from "../core/units.ts";
 import { hangingPullSchema, inertiaSchema, offLoadSchema, tareSchema } from "./loadPathSchema.ts";
 import { tolerancesSchema } from "./tolerances.ts";
 
-export const runKinds = ["traction", "hardFloor", "freeSpin", "plate", "shear", "drop", "loadDeflection", "sweep", "obstacle", "endurance"] as const;
+export const runKinds = ["traction", "hardFloor", "freeSpin", "plate", "shear", "drop", "loadDeflection", "sweep", "obstacle", "footprint", "endurance"] as const;
 export type RunKind = (typeof runKinds)[number];
 
 const unitNames = Object.keys(units) as [Unit, ...Unit[]];
@@ -126,6 +126,43 @@ const trigger = z.strictObject({
   uncertaintyS: z.number().positive().optional().describe("standard uncertainty of atS [s], e.g. the logger's delay from trigger to first sample over √3"),
 });
 
+const gridFile = {
+  files: z.string().min(1).describe("path inside the day folder; {run} stands for the run's id"),
+  along: z.enum(["rows", "columns"]).describe("which way the wheel rolls: rows = along the lines of the grid, left to right or back; columns = up and down"),
+};
+
+const footprint = z
+  .strictObject({
+    pad: z
+      .strictObject({
+        ...gridFile,
+        delimiter: z.enum([",", ";", "\t", "|", " "]).describe("between the numbers of the matrix"),
+        decimal: z.enum([".", ","]),
+        encoding: z.enum(["utf-8", "utf-16le", "utf-16be", "latin1"]).optional(),
+        missing: z.array(z.string()).default([]).describe("marks of dead cells"),
+        unit: unit.describe("unit of the numbers, a pressure"),
+        cell: z.tuple([z.number().positive(), z.number().positive()]).describe("size of a cell along its row, and across the rows [m]"),
+        cellUncertainty: z.number().nonnegative().describe("standard uncertainty of the cell's size, as a share"),
+        contactAbove: z.number().positive().describe("a cell that reads more is in contact [Pa]; a reading's noise lies below"),
+        relativeUncertainty: z.number().nonnegative().describe("standard uncertainty of the pad's calibration, as a share of the pressure"),
+        date: isoDate,
+        certificate: z.string().min(1).describe("number of the calibration record"),
+      })
+      .optional()
+      .describe("a pressure pad that writes a matrix of pressures as text"),
+    image: z
+      .strictObject({
+        ...gridFile,
+        pixel: z.number().positive().describe("size of a pixel on the ground [m]"),
+        pixelUncertainty: z.number().nonnegative().describe("standard uncertainty of that size, as a share"),
+        contact: z.enum(["dark", "light"]).describe("whether contact is darker or lighter than the rest"),
+        threshold: z.union([z.number().gt(0).lt(255), z.literal("otsu")]).describe("brightness, 0 to 255, that parts contact from the rest; otsu = the level that parts the brightnesses best (Otsu's method)"),
+      })
+      .optional()
+      .describe("a photograph of a print, PNG or JPEG, seen at right angles"),
+  })
+  .describe("how footprints are recorded");
+
 export const rigSchema = z.strictObject({
   rig: z.string().min(1).describe("name of the rig"),
   laboratory: z.string().optional(),
@@ -200,6 +237,7 @@ export const rigSchema = z.strictObject({
       heightUncertainty: z.number().nonnegative().optional().describe("standard uncertainty of a drop height as set on the run sheet [m]; without it nothing computed from the set height has an uncertainty"),
     })
     .optional(),
+  footprint: footprint.optional(),
   soil: z
     .strictObject({ circularPlateWidth: z.enum(["radius", "diameter"]).describe("what b means for a circular plate; k_c differs twofold") })
     .optional(),

@@ -20,6 +20,10 @@ const name = z.string().min(1).max(80);
 const positive = z.number().positive();
 const notNegative = z.number().nonnegative();
 
+/** What a wheel stands on while its footprint is taken. */
+export const grounds = ["flat", "step", "rock"] as const;
+export type Ground = (typeof grounds)[number];
+
 /** Edges of an obstacle; a rock has a far side, a step has none. */
 export const edges = ["sharp", "rounded", "rock"] as const;
 export type Edge = (typeof edges)[number];
@@ -48,6 +52,8 @@ export const runRow = z
     "shear area": optionalQuantity(positive, "m2", "sheared area; shear runs"),
     "normal stress": optionalQuantity(notNegative, "Pa", "set normal stress; shear runs"),
     "obstacle height": optionalQuantity(positive, "m", "height of the step, bar or rock above the floor in front of it; obstacle runs"),
+    "footprint from": choice(["pad", "image"]).optional().describe("what recorded the footprint; footprint runs"),
+    ground: choice(grounds).optional().describe("what the wheel stood on; footprint runs: flat, step or rock"),
     edge: choice(edges).optional().describe("how the obstacle's edge is; obstacle runs: sharp, rounded, or rock (no step: it has a far side)"),
     "edge friction": optionalQuantity(notNegative, "1", "friction coefficient between wheel and edge, measured apart; gives the height that friction alone would climb"),
     climbed: yesNo.optional().describe("whether the wheel got over the obstacle, as a person saw it; obstacle runs"),

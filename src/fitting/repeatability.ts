@@ -25,6 +25,7 @@ export function conditionOf(plan: RunPlan): string {
     plan.plate === null ? "" : `${plan.plate.shape} ${round(1000 * plan.plate.widthM)} × ${round(1000 * plan.plate.lengthM)} mm`,
     plan.normalStressPa === null ? "" : `${round(plan.normalStressPa / 1000)} kPa`,
     plan.obstacle === null ? "" : `${plan.obstacle.edge} edge of ${round(1000 * plan.obstacle.heightM)} mm`,
+    plan.footprint === null ? "" : `footprint on ${plan.footprint.ground} by ${plan.footprint.from}`,
     plan.contactAngleRad === null ? "" : `contact at ${round((180 * plan.contactAngleRad) / Math.PI)}°`,
   ];
   return parts.filter((part) => part !== "").join(", ");
@@ -37,7 +38,7 @@ const round = (value: number): number => Number(value.toPrecision(6));
  *
  *   s_p = √( Σ (m_i − 1) s_i² / Σ (m_i − 1) )
  *
- * A condition is one wheel, kind and set point (load, slip, speed, pass, drop height, plate, normal stress, contact angle, obstacle), whatever the bed
+ * A condition is one wheel, kind and set point (load, slip, speed, pass, drop height, plate, normal stress, contact angle, obstacle, footprint), whatever the bed
  * and block: what preparing the bed again brings is inside. Absolute, in the measure's unit, though several conditions
  * may scatter differently: the conditions stand beside it. Rejected, excluded and unread runs do not count.
  *

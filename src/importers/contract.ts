@@ -43,6 +43,8 @@ export interface ReadOptions {
   readonly part?: string | undefined;
   /** what to do with a gain that the file states beside a column */
   readonly storedGain?: "multiply" | "divide" | "ignore" | undefined;
+  /** the file is no log but a grid of readings: a matrix of text, or a photograph */
+  readonly grid?: "text" | "image" | undefined;
   readonly missing: readonly string[];
   readonly overload: readonly string[];
 }

@@ -11,12 +11,13 @@ const headBytes = 65_536;
 /** Reads one log of a day folder, whatever format it has; a format's reader is loaded when its first file comes. @throws InputError with every issue found */
 export async function readLog(folder: string, relativePath: string, options: ReadOptions): Promise<RawTable> {
   const path = pathInside(folder, relativePath);
-  const large = await opening(relativePath, () => readLargeText(path, relativePath, options));
+  const large = options.grid !== undefined ? null : await opening(relativePath, () => readLargeText(path, relativePath, options));
   return large ?? readBytes(await opening(relativePath, () => readFileSync(path)), relativePath, options);
 }
 
 export async function readBytes(bytes: Uint8Array, fileName: string, options: ReadOptions): Promise<RawTable> {
   if (bytes.length === 0) throw emptyFile(fileName);
+  if (options.grid !== undefined) return (await import("./grid/readGrid.ts")).readGrid(bytes, fileName, options);
   const head = bytes.subarray(0, headBytes);
   const format = formatOf(head, fileName);
   if (format === undefined) throw new InputError([unknownFormat(head, fileName)]);

@@ -38,7 +38,8 @@ export function claimedFiles(campaign: Campaign): ReadonlySet<string> {
 
 /** Folders that loggers write to. Beside rig.yaml and the sheets lie other things; only folders of their own are searched. */
 export function logFolders(campaign: Campaign): string[] {
-  const folders = new Set(Object.values(campaign.rig.loggers).map((logger) => logger.files.split("/").slice(0, -1).join("/")));
+  const written = [...Object.values(campaign.rig.loggers), ...Object.values(campaign.rig.footprint ?? {}).filter((described) => described !== undefined)];
+  const folders = new Set(written.map((logger) => logger.files.split("/").slice(0, -1).join("/")));
   folders.delete("");
   return [...folders];
 }

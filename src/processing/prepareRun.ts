@@ -18,6 +18,7 @@ import { maskSpikes } from "./conditioning/maskSpikes.ts";
 import { zero } from "./conditioning/zero.ts";
 import type { ClockAlignment } from "./dayResult.ts";
 import type { LogSampling } from "./logSampling.ts";
+import { footprintLogger } from "./footprintGrid.ts";
 import type { PreparedRun } from "./preparedRun.ts";
 
 /** Reads one log of the day. @throws InputError */
@@ -31,8 +32,12 @@ export interface Prepared {
   readonly alignments: readonly ClockAlignment[];
 }
 
-/** Loggers that record runs of this kind, by name. */
+/** Loggers that record runs of this kind, by name; for a footprint its pad or camera. */
 export function loggersFor(rig: Rig, plan: RunPlan): [string, Rig["loggers"][string]][] {
+  if (plan.kind === "footprint") {
+    const logger = footprintLogger(rig, plan);
+    return logger === null ? [] : [[plan.footprint?.from ?? "footprint", logger]];
+  }
   return Object.entries(rig.loggers).filter(([, logger]) => plan.kind !== null && logger.kinds.includes(plan.kind));
 }
 

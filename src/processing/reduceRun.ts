@@ -10,6 +10,7 @@ import { thinForDrawing } from "../numerics/resample.ts";
 import { reduceDropRun } from "./dropRun.ts";
 import type { ReadPieces } from "./endurance/enduranceLog.ts";
 import { reduceEnduranceRun } from "./endurance/enduranceRun.ts";
+import { reduceFootprintRun } from "./footprintRun.ts";
 import { reduceFreeSpinRun } from "./freeSpinRun.ts";
 import { reduceHardFloorRun } from "./hardFloorRun.ts";
 import { reduceLoadDeflectionRun } from "./loadDeflectionRun.ts";
@@ -31,6 +32,7 @@ const tracePoints = 500;
 export async function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References, read: ReadTable, inPieces: ReadPieces = asOnePiece(read)): Promise<RunResult> {
   try {
     if (plan.kind === "endurance") return await longRun(plan, wheel, rig, references, inPieces);
+    if (plan.kind === "footprint") return await footprintResult(plan, wheel, rig, references, read);
     const prepared = await prepareRun(plan, wheel, rig, read);
     const reduced = measureRun(prepared.run, references);
     const segments = [...prepared.segments, ...reduced.segments];
@@ -50,6 +52,7 @@ export async function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: R
       sampling: prepared.sampling,
       alignments: prepared.alignments,
       windowChoices: reduced.windowChoices,
+      picture: null,
       sources: prepared.run.recordings.flatMap((recording) => recording.sources),
       steps: prepared.run.recordings.flatMap((recording) => recording.history),
     };
@@ -83,7 +86,13 @@ function ownFault(plan: RunPlan, error: unknown): Issue {
 /** A run that was not measured: excluded by a person, or its input is wrong. */
 export function unreadRun(plan: RunPlan, issues: readonly Issue[]): RunResult {
   const { verdict, reasons } = judge(plan, [], issues);
-  return { plan, verdict, reasons, measures: [], curves: [], fits: [], findings: [], issues, segments: [], traces: [], sampling: [], alignments: [], windowChoices: [], sources: [], steps: [] };
+  return { plan, verdict, reasons, measures: [], curves: [], fits: [], findings: [], issues, segments: [], traces: [], sampling: [], alignments: [], windowChoices: [], picture: null, sources: [], steps: [] };
+}
+
+/** A footprint has no clock and no channels: a grid stands in their place. */
+async function footprintResult(plan: RunPlan, wheel: WheelRecord | null, rig: Rig, references: References, read: ReadTable): Promise<RunResult> {
+  const { measures, findings, picture, source } = await reduceFootprintRun(plan, wheel, rig, references, read);
+  return { ...unreadRun(plan, []), ...judge(plan, findings, []), measures, findings, picture, sources: [source] };
 }
 
 function measureRun(run: PreparedRun, references: References): Reduced {
@@ -107,6 +116,7 @@ function measureRun(run: PreparedRun, references: References): Reduced {
     case "obstacle":
       return reduceObstacleRun(run);
     case "endurance":
+    case "footprint":
     case null:
       throw new UsageError(`run ${run.plan.id} has no kind and cannot be measured`);
   }

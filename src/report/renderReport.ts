@@ -7,6 +7,7 @@ import { each, html, raw } from "./html.ts";
 import type { Html } from "./html.ts";
 import { dropsSection } from "./sections/drops.ts";
 import { excludedSection, findingsSection } from "./sections/findings.ts";
+import { footprintsSection } from "./sections/footprints.ts";
 import { glance, repeatNow } from "./sections/glance.ts";
 import { cautionsSection, filesSection, methodSection } from "./sections/method.ts";
 import type { OutputFile } from "./sections/method.ts";
@@ -32,6 +33,7 @@ const contents: readonly (readonly [string, string])[] = [
   ["sinkage", "Sinkage"],
   ["drops", "Drops"],
   ["stiffness", "Stiffness"],
+  ["footprints", "Footprints"],
   ["obstacles", "Obstacles"],
   ["soil", "Soil"],
   ["cones", "Cones and beds"],
@@ -62,6 +64,7 @@ ${wheelsSection(day)}
 ${sinkageSection(day)}
 ${dropsSection(day)}
 ${stiffnessSection(day)}
+${footprintsSection(day)}
 ${obstaclesSection(day)}
 ${soilSection(day)}
 ${conesSection(day)}

@@ -1,5 +1,5 @@
 import { runKinds } from "../campaign/rigSchema.ts";
-import { edges } from "../campaign/rowSchemas.ts";
+import { edges, grounds } from "../campaign/rowSchemas.ts";
 import { units } from "../core/units.ts";
 import type { Json } from "./stableJson.ts";
 
@@ -132,6 +132,7 @@ const definitions: Schema = {
     shearAreaM2: number,
     normalStressPa: number,
     contactAngleRad: number,
+    footprint: orNull(object({ from: { enum: ["pad", "image"] }, ground: { enum: [...grounds] } })),
     obstacle: orNull(object({ heightM: number, edge: { enum: [...edges] }, friction: number, climbed: orNull(yesNo) })),
     remark: text,
     excluded: orNull(text),

@@ -73,6 +73,7 @@ function planJson(plan: RunPlan): Json {
     shearAreaM2: plan.shearAreaM2,
     normalStressPa: plan.normalStressPa,
     contactAngleRad: plan.contactAngleRad,
+    footprint: plan.footprint === null ? null : { from: plan.footprint.from, ground: plan.footprint.ground },
     obstacle: plan.obstacle === null ? null : { heightM: plan.obstacle.heightM, edge: plan.obstacle.edge, friction: plan.obstacle.friction, climbed: plan.obstacle.climbed },
     remark: plan.remark,
     excluded: plan.excluded,

@@ -30,6 +30,7 @@ export const kindWords: Readonly<Record<RunKind, string>> = {
   loadDeflection: "Load–deflection",
   sweep: "Slip sweep",
   obstacle: "Obstacle",
+  footprint: "Footprint",
   endurance: "Endurance",
 };
 
@@ -71,6 +72,7 @@ export function setPoints(plan: RunPlan): string {
   if (plan.plate !== null) parts.push(plan.plate.shape === "circle" ? `circle ⌀ ${plainNumber(plan.plate.widthM * 1000)} mm` : `rectangle ${plainNumber(plan.plate.widthM * 1000)} × ${plainNumber(plan.plate.lengthM * 1000)} mm`);
   if (plan.normalStressPa !== null) parts.push(`${plainNumber(plan.normalStressPa / 1000)} kPa`);
   if (plan.obstacle !== null) parts.push(`${plan.obstacle.edge === "rock" ? "rock" : `${plan.obstacle.edge} step`} of ${plainNumber(plan.obstacle.heightM * 1000)} mm`);
+  if (plan.footprint !== null) parts.push(`on ${plan.footprint.ground === "flat" ? "flat ground" : `a ${plan.footprint.ground}`}, by ${plan.footprint.from}`);
   if (plan.contactAngleRad !== null) parts.push(`contact at ${plainNumber((plan.contactAngleRad * 180) / Math.PI)}°`);
   if (plan.pass !== null) parts.push(`pass ${plan.pass}`);
   if (plan.repeat !== null) parts.push(`repeat ${plan.repeat}`);

@@ -9,7 +9,7 @@ import type { PreparedRun } from "../../src/processing/preparedRun.ts";
 export function plan(kind: RunKind, rest: Partial<RunPlan> = {}): RunPlan {
   return {
     id: "run1", sheetId: "run1", kind, wheel: null, bed: null, setLoadN: null, setSlip: null, setSpeedMps: null, repeat: null, pass: null, block: null, dropHeightM: null,
-    plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "", excluded: null, line: 2, more: {}, ...rest,
+    plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, footprint: null, remark: "", excluded: null, line: 2, more: {}, ...rest,
   };
 }
 

@@ -18,7 +18,7 @@ export function sharedRow(effect: number, cause: string): BudgetRow {
 /** A reduced run with the given measures. */
 export function runResult(runPlan: RunPlan, measures: Readonly<Record<string, { readonly value: number; readonly unit: Unit; readonly rows: readonly BudgetRow[] }>>, rest: Partial<RunResult> = {}): RunResult {
   return {
-    plan: runPlan, verdict: "go", reasons: [], curves: [], fits: [] as Fit[], findings: [], issues: [], segments: [], traces: [], sampling: [], alignments: [], windowChoices: [], sources: [], steps: [],
+    plan: runPlan, verdict: "go", reasons: [], curves: [], fits: [] as Fit[], findings: [], issues: [], segments: [], traces: [], sampling: [], alignments: [], windowChoices: [], picture: null, sources: [], steps: [],
     measures: Object.entries(measures).map(([name, { value, unit, rows }]) => ({ name, label: name, estimate: estimateFrom(value, unit, "made for the test", rows), segment: null })),
     ...rest,
   };

@@ -129,7 +129,7 @@ export const wheel: WheelRecord = { id: "W1", radiusM: 0.1, widthM: 0.08, massKg
 
 export const plan: RunPlan = {
   id: "D1", sheetId: "D1", kind: "drop", wheel: "W1", bed: null, setLoadN: null, setSlip: null, setSpeedMps: null, repeat: null, pass: null, block: null, dropHeightM: 0.1,
-  plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "", excluded: null, line: 2, more: {},
+  plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, footprint: null, remark: "", excluded: null, line: 2, more: {},
 };
 
 function prepared(made: MadeDrop, acceleration: Float64Array, height: Float64Array): PreparedRun {

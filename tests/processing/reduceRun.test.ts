@@ -4,7 +4,7 @@ import { finding } from "../../src/core/finding.ts";
 import { judge, reduceRun } from "../../src/processing/reduceRun.ts";
 import { rigWith, wheel } from "./recordings.ts";
 
-const plan: RunPlan = { id: "R1", sheetId: "R1", kind: "traction", wheel: "W1", bed: "B1", setLoadN: 60, setSlip: 0.2, setSpeedMps: null, repeat: null, pass: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "", excluded: null, line: 2, more: {} };
+const plan: RunPlan = { id: "R1", sheetId: "R1", kind: "traction", wheel: "W1", bed: "B1", setLoadN: 60, setSlip: 0.2, setSpeedMps: null, repeat: null, pass: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, footprint: null, remark: "", excluded: null, line: 2, more: {} };
 const noReferences = { rollingRadii: [], drags: [], deflections: [] };
 
 test("a fault of the program itself costs its run, not the day, and is called what it is", async () => {

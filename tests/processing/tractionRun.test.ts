@@ -7,7 +7,7 @@ import { reduceTractionRun } from "../../src/processing/tractionRun.ts";
 import { agrees } from "../helpers/agrees.ts";
 import { record, rigWith, wheel } from "./recordings.ts";
 
-const plan: RunPlan = { id: "R1", sheetId: "R1", kind: "traction", wheel: "W1", bed: "B1", setLoadN: 60, setSlip: 0.2, setSpeedMps: 0.12, repeat: null, pass: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "", excluded: null, line: 2, more: {} };
+const plan: RunPlan = { id: "R1", sheetId: "R1", kind: "traction", wheel: "W1", bed: "B1", setLoadN: 60, setSlip: 0.2, setSpeedMps: 0.12, repeat: null, pass: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, footprint: null, remark: "", excluded: null, line: 2, more: {} };
 const references: References = {
   rollingRadii: [{ wheel: "W1", loadN: 60, runs: ["H1"], estimate: estimateFrom(0.1, "m", "test", []) }],
   drags: [{ wheel: "W1", run: "S1", wheelSpeed: estimateFrom(1.5, "rad/s", "test", []), torque: estimateFrom(0.1, "N.m", "test", []) }],

@@ -64,11 +64,11 @@ export function estimate<U extends Unit>(value: number, u: number, unit: U, degr
 }
 
 function plan(id: string, kind: RunPlan["kind"], rest: Partial<RunPlan> = {}): RunPlan {
-  return { id, sheetId: id, kind, wheel: "W1", bed: "B1", setLoadN: null, setSlip: null, setSpeedMps: null, repeat: "1", pass: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "", excluded: null, line: 2, more: {}, ...rest };
+  return { id, sheetId: id, kind, wheel: "W1", bed: "B1", setLoadN: null, setSlip: null, setSpeedMps: null, repeat: "1", pass: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, footprint: null, remark: "", excluded: null, line: 2, more: {}, ...rest };
 }
 
 function result(of: RunPlan, rest: Partial<RunResult> = {}): RunResult {
-  return { plan: of, verdict: "go", reasons: [], measures: [], curves: [], fits: [], findings: [], issues: [], segments: [], traces: [], sampling: [], alignments: [], windowChoices: [], sources: [], steps: [], ...rest };
+  return { plan: of, verdict: "go", reasons: [], measures: [], curves: [], fits: [], findings: [], issues: [], segments: [], traces: [], sampling: [], alignments: [], windowChoices: [], picture: null, sources: [], steps: [], ...rest };
 }
 
 function measure(name: string, label: string, value: Estimate): Measure {

@@ -26,6 +26,8 @@ export const doors: Readonly<Record<string, readonly string[]>> = {
   "@mcap/support": ["src/importers/mcap/"],
   "@foxglove/rosmsg": ["src/importers/mcap/"],
   "@foxglove/rosmsg2-serialization": ["src/importers/mcap/"],
+  "fast-png": ["src/importers/grid/", "src/report/figures/footprintImage.ts"],
+  "jpeg-js": ["src/importers/grid/"],
   saxes: ["src/workbook/"],
   piscina: ["src/cli/runPool.ts"],
 };

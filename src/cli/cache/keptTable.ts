@@ -4,7 +4,7 @@ import { readLog } from "../../importers/readLog.ts";
 import { keyOf } from "./keyOf.ts";
 import type { Store } from "./store.ts";
 
-const readingKeys: Readonly<Record<keyof ReadOptions, true>> = { clock: true, columns: true, encoding: true, delimiter: true, decimal: true, thousands: true, headerLine: true, unitLine: true, part: true, storedGain: true, missing: true, overload: true };
+const readingKeys: Readonly<Record<keyof ReadOptions, true>> = { clock: true, columns: true, encoding: true, delimiter: true, decimal: true, thousands: true, headerLine: true, unitLine: true, part: true, grid: true, storedGain: true, missing: true, overload: true };
 
 /** What the reader is told of a logger and nothing beside it: a changed calibration is no reason to read anew. */
 function readingOnly(options: ReadOptions): ReadOptions {

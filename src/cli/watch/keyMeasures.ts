@@ -10,6 +10,7 @@ export const keyMeasures: Readonly<Record<RunKind, readonly string[]>> = {
   drop: ["restitution", "impactSpeed", "peakAcceleration"],
   loadDeflection: ["deflection", "secantStiffness", "lossFactor"],
   sweep: ["pullCoefficientAt20", "responseLag", "sweepHysteresis", "verticalLoad"],
+  footprint: ["contactArea", "meanPressure", "conformityIndex"],
   obstacle: ["climbed", "peakTorque", "hubRise"],
   endurance: ["distance", "pullCoefficient", "slip", "slipChange"],
 };

@@ -4,7 +4,7 @@ import type { PreparedRun } from "../../../src/processing/preparedRun.ts";
 import { rollingWindow } from "../../../src/processing/rolling.ts";
 import { record, rigWith, wheel } from "../recordings.ts";
 
-export const plan: RunPlan = { id: "R1", sheetId: "R1", kind: "traction", wheel: "W1", bed: "B1", setLoadN: 60, setSlip: 0.2, setSpeedMps: 0.126, repeat: null, pass: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, remark: "", excluded: null, line: 2, more: {} };
+export const plan: RunPlan = { id: "R1", sheetId: "R1", kind: "traction", wheel: "W1", bed: "B1", setLoadN: 60, setSlip: 0.2, setSpeedMps: 0.126, repeat: null, pass: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null, normalStressPa: null, contactAngleRad: null, obstacle: null, footprint: null, remark: "", excluded: null, line: 2, more: {} };
 
 const omega = 1.5;
 /** Outer radius of the wheel of these tests. */
