@@ -1,6 +1,7 @@
 import { fCdf } from "./distributions.ts";
 import { studentizedRangeCdf, studentizedRangeQuantile } from "./studentizedRange.ts";
 
+/** Sums of squares between and within groups, and what they say. */
 export interface Anova {
   readonly between: { readonly sumOfSquares: number; readonly degreesOfFreedom: number; readonly meanSquare: number };
   readonly within: { readonly sumOfSquares: number; readonly degreesOfFreedom: number; readonly meanSquare: number };

@@ -2,6 +2,7 @@ import { seededRandom } from "./random.ts";
 import type { Random } from "./random.ts";
 import { mean, standardDeviation } from "./statistics.ts";
 
+/** When trials end, and what they are to give. */
 export interface MonteCarloOptions {
   readonly seed: number;
   /** figures of the standard uncertainty that must stand still */
@@ -12,6 +13,7 @@ export interface MonteCarloOptions {
   readonly most: number;
 }
 
+/** A distribution found by trials. */
 export interface MonteCarloResult {
   readonly mean: number;
   readonly standardUncertainty: number;
