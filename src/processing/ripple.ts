@@ -22,8 +22,10 @@ const channels = [
   { name: "wheelTorque", short: "torque", label: "Torque", unit: "N.m" },
 ] as const;
 /** Steps of the angle a mean revolution is kept in, at most; and lines of a spectrum. */
-const mostSteps = 180;
-const mostLines = 200;
+const mostSteps = 120;
+const mostLines = 120;
+/** Curves are for drawing: five digits are finer than a screen, and spare the results file. */
+const drawn = (value: number): number => Number(value.toPrecision(5));
 /** Steps of the angle in which load is held against torque. */
 const couplingSteps = 48;
 /** Samples a lug: fewer cannot show its ripple. */
@@ -84,14 +86,14 @@ function meanRevolution(name: string, label: string, unit: "N" | "N.m", turns: r
   const uncertainty = columns.map((values) => (values.length < 2 ? Number.NaN : standardDeviation(values) / Math.sqrt(values.length)));
   return {
     name,
-    x: { label: "wheel angle", unit: "rad", values: columns.map((_, step) => (2 * Math.PI * (step + 0.5)) / steps) },
-    y: { label: label.toLowerCase(), unit, values: columns.map((values) => (values.length === 0 ? null : mean(values))) },
-    yUncertainty: uncertainty.some(Number.isNaN) ? null : uncertainty,
+    x: { label: "wheel angle", unit: "rad", values: columns.map((_, step) => drawn((2 * Math.PI * (step + 0.5)) / steps)) },
+    y: { label: label.toLowerCase(), unit, values: columns.map((values) => (values.length === 0 ? null : drawn(mean(values)))) },
+    yUncertainty: uncertainty.some(Number.isNaN) ? null : uncertainty.map(drawn),
     method: `mean of ${turns.length} revolutions at each of ${steps} steps of the wheel's angle; its standard uncertainty from their scatter`,
   };
 }
 
-/** Amplitudes of the pull by frequency over the window, at most 200 lines: of neighbours the largest. */
+/** Amplitudes of the pull by frequency over the window, at most 120 lines: of neighbours the largest. */
 function spectrum(run: PreparedRun, pull: Timed, window: RevolutionWindow): Curve[] {
   const { fromS, toS } = window.segment;
   const interval = medianInterval(pull.time);
@@ -113,8 +115,8 @@ function spectrum(run: PreparedRun, pull: Timed, window: RevolutionWindow): Curv
   });
   return [{
     name: "pullSpectrum",
-    x: { label: "frequency", unit: "Hz", values: largest.map(({ hz }) => hz) },
-    y: { label: "amplitude of the pull", unit: "N", values: largest.map(({ amplitude }) => amplitude) },
+    x: { label: "frequency", unit: "Hz", values: largest.map(({ hz }) => drawn(hz)) },
+    y: { label: "amplitude of the pull", unit: "N", values: largest.map(({ amplitude }) => drawn(amplitude)) },
     yUncertainty: null,
     method: `discrete Fourier transform of the window under a Hann window; the wheel turns ${turnsPerS.toFixed(4)} times a second`,
   }];
