@@ -68,7 +68,7 @@ function rawPush(compressionM: number, rateMps: number, { push, exponent, loss, 
  * @param speedMps v₁ [m/s], above 0
  * @param gravity  g [m/s²]
  * @returns        the Blow; duration and restitution NaN when the wheel does not leave the ground, all NaN when the constants make no blow
- * @source         Newton's second law; Runge–Kutta: any text on numerics
+ * @source         Newton's second law; W. Kutta, Z. Math. Phys. 46 (1901) 435 (from memory)
  * @checked        tests/models/wheelBlow.test.ts
  */
 export function wheelBlow(contact: WheelContact, speedMps: number, gravity: number): Blow {
