@@ -81,7 +81,7 @@ export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
     const { name, label, unit, of } = read;
     const scatter = cyclesFor(read).map((cycle) => of(curve, cycle, loadN)).filter((value) => Number.isFinite(value));
     const noise = noiseOf(run.plan.id, name, curve, cyclesFor(read), loadN);
-    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}${cyclesFor(read).length < used.length ? "; cycles with a held load left out" : ""}`, rows[index] as BudgetRow[], beyondNoise(betweenCycles(run.plan.id, scatter), noise), reading.unknownCause);
+    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}${cyclesFor(read).length < used.length ? "; cycles with a held load left out" : ""}`, rows[index] as BudgetRow[], beyondNoise(betweenCycles(run.plan.id, scatter), noise, name === "tangentStiffness"), reading.unknownCause);
     return { name, label, estimate, segment: null };
   });
   const fit: Fit = complianceFit(run.plan.id, curve, used, causes, reading.findings);
@@ -111,9 +111,11 @@ const alarm = 0.05;
 /**
  * What single samples leave open shows between the cycles too, but of two cycles that is a poor measure. The scatter between
  * cycles stands only where it is clearly greater than the noise of their samples explains, or where that noise is not known.
+ * About a fitted branch the noise leaves out how well the curve stands for the branch: there the larger of the two stands.
  */
-function beyondNoise(between: BudgetRow | null, noise: BudgetRow | null): BudgetRow[] {
+function beyondNoise(between: BudgetRow | null, noise: BudgetRow | null, fitted: boolean): BudgetRow[] {
   if (between === null || noise === null) return [between ?? noise].filter((row) => row !== null);
+  if (fitted) return [between.effect > noise.effect ? between : noise];
   const clear = between.effect ** 2 > fQuantile(1 - alarm, between.degreesOfFreedom, noise.degreesOfFreedom) * noise.effect ** 2;
   return [clear ? between : noise];
 }

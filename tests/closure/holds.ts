@@ -15,12 +15,18 @@ const bandOut = 0.0005;
 /**
  * The truth lies in the 95 % interval as often as stated: within the band that 999 of 1000 sound measures keep.
  * `wide`: why the interval is known to be wider than its errors; then only the lower end is asked for, and that it is wider.
+ * `narrow`: why it is known to be narrower; then 85 % must be inside, and no more than 95 %.
  */
-export function holds(into: Tally, name: string, wide?: string): void {
+export function holds(into: Tally, name: string, { wide, narrow }: { readonly wide?: string | undefined; readonly narrow?: string | undefined } = {}): void {
   const { count, inside } = coverage(into, name);
   expect(count, `${name}: trials; not determined were ${into.missing.filter((line) => line.startsWith(`${name},`)).slice(0, 3).join("; ")}`).toBeGreaterThanOrEqual(200);
   const [low, high] = binomialBand(count, 0.95, bandOut);
   const words = `${sentence(into, name)}; expected ${low} … ${high}`;
+  if (narrow !== undefined) {
+    expect(inside, words).toBeGreaterThanOrEqual(0.85 * count);
+    expect(inside, `${words} is declared as too narrow (${narrow}) but is not: remove the declaration`).toBeLessThan(0.95 * count);
+    return;
+  }
   expect(inside, words).toBeGreaterThanOrEqual(low);
   if (wide === undefined) expect(inside, `${words}: the interval is too wide`).toBeLessThanOrEqual(high);
   else expect(inside, `${words} is declared as too wide (${wide}) but is not: remove the declaration`).toBeGreaterThan(0.95 * count);
