@@ -54,7 +54,7 @@ export const referenceKinds: readonly RunPlan["kind"][] = ["hardFloor", "freeSpi
 /**
  * The whole job: a day folder → every run measured → fits across runs.
  *
- * @param folder  holds rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv and the logs
+ * @param folder  holds rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv, inspections.csv and the logs
  * @throws InputError when the day as a whole cannot be understood; what is wrong with one run stays with that run
  */
 export async function reduceDay(folder: string, options: ReduceOptions = {}): Promise<DayResult> {

@@ -90,6 +90,25 @@ export interface ConeReading {
   readonly line: number;
 }
 
+/** A wheel as it was found during an endurance test; null = not written down. */
+export interface InspectionRecord {
+  readonly wheel: string;
+  readonly distanceM: number;
+  /** as weighed, with what stuck to it */
+  readonly massKg: number | null;
+  readonly soilMassKg: number | null;
+  readonly cleanedMassKg: number | null;
+  readonly radiusM: number | null;
+  readonly stiffnessNm: number | null;
+  readonly pullCoefficient: number | null;
+  /** the run that measured the pull */
+  readonly run: string | null;
+  readonly brokenElements: number | null;
+  readonly failed: boolean;
+  readonly remark: string;
+  readonly line: number;
+}
+
 /** A mistake in what people wrote; `run` names the one run it stops, null = it stops none by itself. */
 export interface CampaignIssue extends Issue {
   readonly run: string | null;
@@ -102,6 +121,7 @@ export interface Campaign {
   readonly wheels: readonly WheelRecord[];
   readonly beds: readonly BedRecord[];
   readonly cones: readonly ConeReading[];
+  readonly inspections: readonly InspectionRecord[];
   readonly issues: readonly CampaignIssue[];
   /** the written files themselves: name and sha256 */
   readonly files: readonly { readonly file: string; readonly sha256: string }[];

@@ -3,14 +3,15 @@ import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { InputError, plainIssue } from "../core/errors.ts";
 import type { Issue } from "../core/errors.ts";
-import type { BedRecord, Campaign, CampaignIssue, ConeReading, RunPlan, WheelRecord } from "./campaign.ts";
+import type { BedRecord, Campaign, CampaignIssue, ConeReading, InspectionRecord, RunPlan, WheelRecord } from "./campaign.ts";
 import { checkDay } from "./checkDay.ts";
 import { list, nearest, show } from "./nearest.ts";
+import { readInspections } from "./readInspections.ts";
 import { readBeds, readCones, readWheels } from "./readRecords.ts";
 import type { Records } from "./readRecords.ts";
 import { readRig } from "./readRig.ts";
 import { readRuns } from "./readRuns.ts";
-import { bedRow, coneRow, runRow, wheelRow } from "./rowSchemas.ts";
+import { bedRow, coneRow, inspectionRow, runRow, wheelRow } from "./rowSchemas.ts";
 import { readSheet } from "./sheet.ts";
 import type { Sheet } from "./sheet.ts";
 import { readWorkbookSheet } from "./workbookSheet.ts";
@@ -18,11 +19,11 @@ import { readWorkbookSheet } from "./workbookSheet.ts";
 const maximumTableBytes = 20_000_000;
 const mostIssues = 1000;
 
-const columns = { runs: Object.keys(runRow.shape), wheels: Object.keys(wheelRow.shape), beds: Object.keys(bedRow.shape), cones: Object.keys(coneRow.shape) };
+const columns = { runs: Object.keys(runRow.shape), wheels: Object.keys(wheelRow.shape), beds: Object.keys(bedRow.shape), cones: Object.keys(coneRow.shape), inspections: Object.keys(inspectionRow.shape) };
 type Table = keyof typeof columns;
 
 /**
- * Everything people wrote about a day: rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv; each table may be a workbook instead, runs.xlsx.
+ * Everything people wrote about a day: rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv, inspections.csv; each table may be a workbook instead, runs.xlsx.
  * Mistakes that stop single runs come back as `issues`; each such run is listed among the runs and must not be reduced.
  *
  * @throws InputError with all mistakes of all files, when the day as a whole cannot be understood
@@ -80,6 +81,7 @@ export function readCampaign(folder: string): Campaign {
   const wheels = keep<WheelRecord>("wheels", readWheels);
   const beds = keep<BedRecord>("beds", readBeds);
   const cones = keep<ConeReading>("cones", (cone) => readCones(cone, beds === null ? null : [...beds.records.map((bed) => bed.id), ...beds.broken]));
+  const inspections = keep<InspectionRecord>("inspections", (inspection) => readInspections(inspection, wheels === null ? null : [...wheels.records.map((wheel) => wheel.id), ...wheels.broken], sheet.runs.map((run) => run.sheetId)));
   for (const [key, records] of [["wheel", wheels], ["bed", beds]] as const) {
     const file = fileOf(`${key}s`);
     if (records === null && !names.includes(file)) stop(recordsAbsent(key, file, sheet.runs, names));
@@ -87,7 +89,7 @@ export function readCampaign(folder: string): Campaign {
   }
 
   if (day.length > 0 || reading?.rig == null) throw new InputError(fewer([...day, ...remarks.map(({ run: _, ...issue }) => issue)].sort((a, b) => order(a) - order(b))));
-  return { rig: reading.rig, runs: sheet.runs, wheels: wheels?.records ?? [], beds: beds?.records ?? [], cones: cones?.records ?? [], issues: remarks.map(plainIssue).sort((a, b) => order(a) - order(b)), files };
+  return { rig: reading.rig, runs: sheet.runs, wheels: wheels?.records ?? [], beds: beds?.records ?? [], cones: cones?.records ?? [], inspections: inspections?.records ?? [], issues: remarks.map(plainIssue).sort((a, b) => order(a) - order(b)), files };
 }
 
 /** As many as a person goes through before the next try. */

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { parseUnit, units } from "../core/units.ts";
 import type { Unit } from "../core/units.ts";
+import { enduranceSchema } from "./enduranceSchema.ts";
 import { hangingPullSchema, inertiaSchema, offLoadSchema, tareSchema } from "./loadPathSchema.ts";
 import { tolerancesSchema } from "./tolerances.ts";
 
@@ -238,6 +239,7 @@ export const rigSchema = z.strictObject({
     })
     .optional(),
   footprint: footprint.optional(),
+  endurance: enduranceSchema.optional(),
   soil: z
     .strictObject({ circularPlateWidth: z.enum(["radius", "diameter"]).describe("what b means for a circular plate; k_c differs twofold") })
     .optional(),

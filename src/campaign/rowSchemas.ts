@@ -97,6 +97,23 @@ export const coneRow = z
   })
   .describe("One cone reading.");
 
+export const inspectionRow = z
+  .looseObject({
+    wheel: name.describe("a wheel of wheels.csv"),
+    distance: quantity(notNegative, "m", "how far the wheel had run when it was inspected; 0 = before the test"),
+    mass: optionalQuantity(positive, "kg", "mass of the wheel as weighed, with the soil that stuck to it"),
+    "soil mass": optionalQuantity(notNegative, "kg", "mass of the soil that stuck to it; 0 = it was clean"),
+    "cleaned mass": optionalQuantity(positive, "kg", "mass weighed again after cleaning; it counts where both are stated"),
+    radius: optionalQuantity(positive, "m", "unloaded, to the rim, without lugs"),
+    stiffness: optionalQuantity(positive, "N/m", "at the load and in the way it was measured at every inspection"),
+    "pull coefficient": optionalQuantity(z.number(), "1", "on the control soil at one slip and load; empty where `run` names the run that measured it"),
+    run: z.string().regex(runIdPattern).optional().describe("a run of the run sheet whose pull coefficient belongs to this inspection"),
+    "broken elements": z.number().int().nonnegative().optional().describe("how many spokes, wires or lugs are broken by now"),
+    failed: yesNo.describe("yes = the wheel can no longer do its work; the first such row ends its life"),
+    remark: z.string().optional().describe("anything worth knowing"),
+  })
+  .describe(`A wheel inspected during an endurance test. ${freeColumns}`);
+
 /** The unit a column's numbers are checked in; null = its cells are text or bare numbers. */
 export function columnUnit(schema: z.core.$ZodType): Unit | null {
   return (z.globalRegistry.get(schema)?.["unit"] as Unit | undefined) ?? null;

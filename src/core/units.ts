@@ -30,6 +30,7 @@ export const units = {
   lbf: { kind: "force", factor: lbf },
   ozf: { kind: "force", factor: lbf / 16 },
   m: { kind: "length", factor: 1 },
+  km: { kind: "length", factor: 1e3 },
   cm: { kind: "length", factor: 1e-2 },
   mm: { kind: "length", factor: 1e-3 },
   um: { kind: "length", factor: 1e-6 },

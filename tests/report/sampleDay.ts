@@ -33,6 +33,7 @@ export function sampleDay(): DayResult {
       wheels: ["W1", "W2", hostileName].map((id, index) => ({ id, radiusM: 0.1, widthM: 0.08, massKg: 1.1, lugs: 24 * index, lugHeightM: 0.005, flexible: index > 0, description: "invented", bareFrame: null, factors: { "spoke thickness": { value: 0.8, unit: "mm" }, "core material": { text: "cork & grit" } }, line: index + 2 })),
       beds: [{ id: "B1", densityKgM3: 1620, moisture: 0.004, targetGradientPaM: 3e6, remark: "raked </td>", more: {}, line: 2 }],
       cones: [1, 2, 3, 4].flatMap((step) => ["left", "right"].map((position) => ({ bed: "B1", position, depthM: step * 0.03, indexPa: step * 90000 + (position === "left" ? 9000 : 0), line: step + 1 }))),
+      inspections: [],
       issues: [{ code: "unknown-wheel", at: "runs.csv line 19", message: 'expected a wheel of wheels.csv, found "W9"', hint: "Correct the cell", run: "U1" }],
       files: [{ file: "rig.yaml", sha256: "a".repeat(64) }, { file: "runs.csv", sha256: "b".repeat(64) }],
     },

@@ -24,7 +24,7 @@ const ready = (id: string, files = `${id} files`): [string, RunStage] => [id, { 
 
 /** A day with these runs on the sheet; those named in `results` have been read. */
 function day(runs: readonly RunPlan[], results: readonly RunResult[] = [], stages: readonly [string, RunStage][] = runs.map(({ id }) => ready(id)), rest: Partial<DayWatch> = {}): DayWatch {
-  const campaign = { rig: { ...rig(), slipRadius: { policy: "effective" as const, lugs: "with" as const } }, runs, wheels: [wheel("W1"), wheel("W3")], beds: [], cones: [], issues: [], files: [{ file: "rig.yaml", sha256: "a" }] };
+  const campaign = { rig: { ...rig(), slipRadius: { policy: "effective" as const, lugs: "with" as const } }, runs, wheels: [wheel("W1"), wheel("W3")], beds: [], cones: [], inspections: [], issues: [], files: [{ file: "rig.yaml", sha256: "a" }] };
   const outcomes = new Map(results.map((result): [string, Outcome] => [result.plan.id, { key: "", filesKey: `${result.plan.id} files`, result, readAtMs: 0 }]));
   return { campaign, campaignAtMs: 0, mistakes: [], mistakesAtMs: null, stages: new Map(stages), outcomes, open: new Set(), findings: [], unclaimed: [], ...rest };
 }

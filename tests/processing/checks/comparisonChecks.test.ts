@@ -18,7 +18,7 @@ import { rigWith, wheel as rigid } from "../recordings.ts";
 import { plan } from "./rolled.ts";
 
 const wheels: readonly WheelRecord[] = [{ ...rigid, id: "W1", massKg: 1.2 }, { ...rigid, id: "W2", massKg: 0.9 }, { ...rigid, id: "W3", massKg: 1.05, flexible: true }];
-const campaign = (runs: readonly RunPlan[] = [], rig: Readonly<Record<string, unknown>> = {}): Campaign => ({ rig: rigWith(rig), runs, wheels, beds: [], cones: [], issues: [], files: [] });
+const campaign = (runs: readonly RunPlan[] = [], rig: Readonly<Record<string, unknown>> = {}): Campaign => ({ rig: rigWith(rig), runs, wheels, beds: [], cones: [], inspections: [], issues: [], files: [] });
 const codes = (found: readonly Finding[]): string[] => found.map((one) => `${one.code} ${one.severity}`);
 const row = (id: string, part: Partial<RunPlan> = {}): RunPlan => ({ ...plan, id, ...part });
 const one = (value: number, unit: Unit, u = 0) => ({ value, unit, rows: [ownRow(u)] });

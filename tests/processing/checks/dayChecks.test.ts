@@ -19,7 +19,7 @@ import { plan } from "./rolled.ts";
 
 const wheel: WheelRecord = { ...rigid, flexible: true };
 const bed = (id: string, more: BedRecord["more"] = {}, moisture: number | null = null): BedRecord => ({ id, densityKgM3: null, moisture, targetGradientPaM: null, remark: "", more, line: 2 });
-const campaign = (beds: readonly BedRecord[] = []): Campaign => ({ rig: rigWith(), runs: [], wheels: [wheel], beds, cones: [], issues: [], files: [] });
+const campaign = (beds: readonly BedRecord[] = []): Campaign => ({ rig: rigWith(), runs: [], wheels: [wheel], beds, cones: [], inspections: [], issues: [], files: [] });
 const exact = <U extends Unit>(value: number, unit: U, u = 0) => estimateFrom(value, unit, "test", [{ cause: "test", effect: u, sharedBy: null, degreesOfFreedom: Infinity }]);
 const references: References = {
   rollingRadii: [{ wheel: "W1", loadN: 60, runs: ["H1"], estimate: exact(0.1035, "m") }],
