@@ -37,7 +37,7 @@ export { decouple } from "./processing/conditioning/decouple.ts";
 export { revolutionWindow, type RevolutionWindow } from "./processing/conditioning/window.ts";
 export { zero } from "./processing/conditioning/zero.ts";
 export { deflectionCurveFrom } from "./processing/deflectionCurve.ts";
-export type { Band, Curve, CurveSide, DayResult, PullCurve, RunResult, RunVerdict, SlipCurve, SoilResult, Trace } from "./processing/dayResult.ts";
+export type { Band, Curve, CurveSide, DayResult, DropFits, PredictedDrop, PullCurve, RunResult, RunVerdict, SlipCurve, SoilResult, Trace } from "./processing/dayResult.ts";
 export { prepareRun, type Prepared } from "./processing/prepareRun.ts";
 export { find, type PreparedRun, type Reduced } from "./processing/preparedRun.ts";
 export { reduceRun } from "./processing/reduceRun.ts";
