@@ -4,9 +4,10 @@ import type { Finding } from "../core/finding.ts";
 import type { FitPoint } from "../core/fit.ts";
 import { finding } from "../core/finding.ts";
 import { groupBy } from "../core/groupBy.ts";
-import type { PullCurve, RunResult } from "../processing/dayResult.ts";
+import type { PullCurve, RunResult, SlipCurve } from "../processing/dayResult.ts";
 import { bestEfficiency } from "./bestEfficiency.ts";
 import { chooseSlipCurve } from "./chooseSlipCurve.ts";
+import { withFormDoubt } from "./formDoubt.ts";
 import { curveAtSlip, curveBand, slipAtValue } from "./readSlipCurve.ts";
 import { barred, measureOf, refusedPoint } from "./refusedPoint.ts";
 import { simultaneousBand } from "./simultaneousBand.ts";
@@ -31,10 +32,11 @@ export function pullCurvesFrom(runs: readonly RunResult[], rig: Rig): PullCurve[
     const driven = sorted(group, "pullCoefficient", false);
     const chosen = chooseSlipCurve(driven.points, driven.refused, "P/W");
     const curve = { ...chosen.curve, fit: { ...chosen.curve.fit, findings: [...chosen.curve.fit.findings, ...mixed(group, driven.points)] } };
-    const grossTraction = fitted(sorted(group, "grossTractionRatio", false), "T/(rW)");
+    const gross = fitted(sorted(group, "grossTractionRatio", false), "T/(rW)");
+    const grossTraction = gross.curve;
     const braked = sorted(group, "pullCoefficient", true);
-    const bothSigns = braked.points.length === driven.points.length ? null : { pull: fitted(braked, "P/W"), grossTraction: fitted(sorted(group, "grossTractionRatio", true), "T/(rW)") };
-    const { pull, gross } = bothSigns === null ? { pull: curve, gross: grossTraction } : { pull: bothSigns.pull, gross: bothSigns.grossTraction };
+    const bothSigns = braked.points.length === driven.points.length ? null : { pull: fitted(braked, "P/W"), gross: fitted(sorted(group, "grossTractionRatio", true), "T/(rW)") };
+    const read = bothSigns ?? { pull: { curve, candidates: chosen.candidates }, gross };
     const first = group[0] as RunResult;
     return {
       ...curve,
@@ -49,9 +51,8 @@ export function pullCurvesFrom(runs: readonly RunResult[], rig: Rig): PullCurve[
       atPull: rig.reportSlipAtPull.map((wanted) => ({ pull: wanted, estimate: slipAtValue(curve, wanted, "a pull coefficient") })),
       grossTraction,
       bestEfficiency: bestEfficiency(curve, grossTraction),
-      bothSigns,
-      selfPropelled: selfPropelledPoint(pull),
-      towed: towedPoint(pull, gross),
+      bothSigns: bothSigns === null ? null : { pull: bothSigns.pull.curve, grossTraction: bothSigns.gross.curve },
+      ...zeroPoints(read.pull, read.gross, `${first.plan.wheel}, ${first.plan.setLoadN} N`),
     };
   });
 }
@@ -61,9 +62,24 @@ function passOf(run: RunResult): number {
   return run.plan.pass ?? 1;
 }
 
-function fitted({ points, refused }: { readonly points: readonly SlipPoint[]; readonly refused: readonly FitPoint[] }, quantity: string): PullCurve["grossTraction"] {
-  const { curve } = chooseSlipCurve(points, refused, quantity);
-  return { ...curve, band: curveBand(curve) };
+interface Fitted<T extends SlipCurve = SlipCurve> {
+  readonly curve: T;
+  readonly candidates: readonly SlipCurve[];
+}
+
+function fitted({ points, refused }: { readonly points: readonly SlipPoint[]; readonly refused: readonly FitPoint[] }, quantity: string): Fitted<PullCurve["grossTraction"]> {
+  const { curve, candidates } = chooseSlipCurve(points, refused, quantity);
+  return { curve: { ...curve, band: curveBand(curve) }, candidates };
+}
+
+/** The points without pull and without torque, with the doubt that lies in the form of the curves. */
+function zeroPoints(pull: Fitted, gross: Fitted, name: string): Pick<PullCurve, "selfPropelled" | "towed"> {
+  const towed = towedPoint(pull.curve, gross.curve);
+  const forms = pull.candidates.flatMap((one) => gross.candidates.map((other) => towedPoint(one, other)));
+  return {
+    selfPropelled: withFormDoubt(selfPropelledPoint(pull.curve), pull.candidates.map(selfPropelledPoint), name),
+    towed: { slip: withFormDoubt(towed.slip, forms.map(({ slip }) => slip), name), pull: withFormDoubt(towed.pull, forms.map(({ pull: at }) => at), name) },
+  };
 }
 
 function sorted(group: readonly RunResult[], name: string, withBraked: boolean): { readonly points: SlipPoint[]; readonly refused: FitPoint[] } {
