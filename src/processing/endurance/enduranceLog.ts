@@ -11,6 +11,7 @@ import { calibrate } from "../conditioning/calibrate.ts";
 import { check } from "../conditioning/check.ts";
 import { decouple } from "../conditioning/decouple.ts";
 import { levelRises } from "../conditioning/levelRises.ts";
+import { loadCycles } from "../conditioning/loadCycles.ts";
 import { medianInterval, timeSteps } from "../conditioning/risingTime.ts";
 import { stretches } from "../conditioning/stretches.ts";
 import { wheelTicks } from "../conditioning/wheelTicks.ts";
@@ -46,6 +47,8 @@ export interface EnduranceLog {
   readonly ticks: ReturnType<typeof wheelTicks>["told"];
   /** null = no range is stated for the load channel, so there are no levels to count at */
   readonly rises: ReturnType<typeof levelRises> | null;
+  /** likewise */
+  readonly cycles: ReturnType<typeof loadCycles> | null;
   readonly samplingS: number;
   readonly findings: readonly Finding[];
   readonly segments: readonly Segment[];
@@ -64,6 +67,7 @@ export async function enduranceLog(plan: RunPlan, wheel: WheelRecord | null, rig
   const ends = endBlocks(rig, wheel);
   const full = channelRange("verticalLoad", rig);
   const rises = full === null ? null : levelRises(full);
+  const cycles = full === null ? null : loadCycles(full);
   let state = null as Sums | null;
   let startS = Number.NaN;
   let endS = Number.NaN;
@@ -88,6 +92,7 @@ export async function enduranceLog(plan: RunPlan, wheel: WheelRecord | null, rig
     const channels = state.names.map((channel) => needed(recording, channel, plan).samples);
     state.ticks.add({ timesS: piece.timesS, angleRad: angle.samples, positionM: position.samples, channels }, rig.tolerances.gapSamples.look * samplingS);
     rises?.add(load.samples);
+    cycles?.add(load.samples);
   });
   const issues = steps.issues();
   if (issues.length > 0) throw new InputError(issues);
@@ -103,6 +108,7 @@ export async function enduranceLog(plan: RunPlan, wheel: WheelRecord | null, rig
     rolled,
     ticks: ticks.told,
     rises,
+    cycles,
     samplingS,
     findings: [...table.findings, ...tally.all(), ...zeroing.findings],
     segments: zeroing.segments,

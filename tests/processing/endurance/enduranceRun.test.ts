@@ -74,6 +74,16 @@ describe("an endurance run: out and home four times, with rests, a drifting zero
     expect(at(30)).toBe(1);
   });
 
+  it("counts the cycles of the load by rain-flow: the lugs' ripple, and the wheel put down once", async () => {
+    const cycles = (await reduce()).curves.find(({ name }) => name === "loadCycles");
+    const between = (low: number, high: number): number => (cycles?.x.values as number[]).reduce((sum, range, i) => (range >= low && range <= high ? sum + (cycles?.y.values[i] as number) : sum), 0);
+    const lugs = (24 * turned) / (2 * Math.PI);
+    expect(between(3, 5)).toBeGreaterThan(0.99 * lugs);
+    expect(between(3, 5)).toBeLessThan(1.01 * lugs);
+    // put down and lifted: two half cycles of load and ripple's upper half
+    expect(between(60, 65)).toBe(1);
+  });
+
   it("is the same in pieces of any length, and whole", async () => {
     const table = madeLog({ legs: 2, legS: 60 });
     const whole = await reduce(table, table.timesS.length);
