@@ -1,3 +1,4 @@
+import type { Finding } from "../../core/finding.ts";
 import type { DayResult, DropFits } from "../../processing/dayResult.ts";
 import { contactFigure, restitutionFigures } from "../figures/dropFigures.ts";
 import { each, html } from "../html.ts";
@@ -5,14 +6,14 @@ import type { Html } from "../html.ts";
 import { distinct } from "../pick.ts";
 import { estimateCell } from "../showEstimate.ts";
 import { table } from "../table.ts";
-import { fitVerdict, plainNumber } from "../words.ts";
+import { fitVerdict, plainNumber, severityBadge } from "../words.ts";
 import { fitBlock } from "./fitBlock.ts";
 
 /** Restitution against impact speed: figures, then each wheel's verdict. */
 export function restitutionPart(day: DayResult): Html {
   if (day.dropFits.length === 0) return html`<p class="none">No drops of a wheel.</p>`;
   return html`${restitutionFigures(day)}
-${each(day.dropFits, (drops) => html`<p><b>Wheel ${drops.wheel}.</b> ${drops.restitution.sentence}</p>`)}
+${each(day.dropFits, (drops) => html`<p><b>Wheel ${drops.wheel}.</b> ${drops.restitution.sentence}</p>${said(drops.restitution.findings)}`)}
 <details class="day"><summary>Constants of the restitution curves</summary>${each(day.dropFits, (drops) => html`<h4>Wheel ${drops.wheel}</h4>${fitBlock(drops.restitution)}`)}</details>`;
 }
 
@@ -21,12 +22,17 @@ export function contactPart(day: DayResult): Html {
   if (day.dropFits.length === 0) return html`<p class="none">No drops of a wheel.</p>`;
   const asked = day.campaign.rig.drop?.predict ?? [];
   return html`<p>A push that grows with a power of the compression and with its speed (Hunt and Crossley), and a viscous part, fitted to all drops of a wheel at once. It is scored by leaving out one height after the other and predicting its drops.</p>
-${each(day.dropFits, (drops) => html`<h4>Wheel ${drops.wheel}</h4>${fitVerdict(drops.contact.verdict, drops.contact.sentence)}
+${each(day.dropFits, (drops) => html`<h4>Wheel ${drops.wheel}</h4>${fitVerdict(drops.contact.verdict, drops.contact.sentence)}${said(drops.contact.findings)}
 ${drops.contact.verdict !== "undetermined" && html`<div class="multiples wide">${contactFigure(drops, ["peak acceleration", "largest compression", "contact duration", "restitution"])}</div>`}
 ${scored(drops)}
 ${asked.length > 0 && predictions(drops)}
 <details class="day"><summary>Constants of wheel ${drops.wheel}</summary>${fitBlock(drops.contact)}</details>`)}
 ${asked.length === 0 && html`<p class="none">No drop to predict is asked for. Write in rig.yaml, under drop: predict: [{ height: 0.3, gravity: 1.62 }], height in m, gravity in m/s².</p>`}`;
+}
+
+/** Findings stand in the open beside the verdict they qualify. */
+function said(findings: readonly Finding[]): Html {
+  return html`${findings.length > 0 && html`<ul class="reasons">${each(findings, (finding) => html`<li>${severityBadge(finding.severity)} ${finding.message}</li>`)}</ul>`}`;
 }
 
 function scored(drops: DropFits): Html {
