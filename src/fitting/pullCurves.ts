@@ -50,7 +50,7 @@ export function pullCurvesFrom(runs: readonly RunResult[], rig: Rig): PullCurve[
       atSlip: rig.reportPullAtSlip.map((slip) => ({ slip, estimate: curveAtSlip(curve, slip) })),
       atPull: rig.reportSlipAtPull.map((wanted) => ({ pull: wanted, estimate: slipAtValue(curve, wanted, "a pull coefficient") })),
       grossTraction,
-      bestEfficiency: bestEfficiency(curve, grossTraction),
+      bestEfficiency: best({ curve, candidates: chosen.candidates }, gross, `${first.plan.wheel}, ${first.plan.setLoadN} N`),
       bothSigns: bothSigns === null ? null : { pull: bothSigns.pull.curve, grossTraction: bothSigns.gross.curve },
       ...zeroPoints(read.pull, read.gross, `${first.plan.wheel}, ${first.plan.setLoadN} N`),
     };
@@ -70,6 +70,13 @@ interface Fitted<T extends SlipCurve = SlipCurve> {
 function fitted({ points, refused }: { readonly points: readonly SlipPoint[]; readonly refused: readonly FitPoint[] }, quantity: string): Fitted<PullCurve["grossTraction"]> {
   const { curve, candidates } = chooseSlipCurve(points, refused, quantity);
   return { curve: { ...curve, band: curveBand(curve) }, candidates };
+}
+
+/** The best efficiency and its slip, with the doubt that lies in the form of the curves. */
+function best(pull: Fitted, gross: Fitted, name: string): PullCurve["bestEfficiency"] {
+  const { efficiency, slip } = bestEfficiency(pull.curve, gross.curve);
+  const forms = pull.candidates.flatMap((one) => gross.candidates.map((other) => bestEfficiency(one, other)));
+  return { efficiency: withFormDoubt(efficiency, forms.map((form) => form.efficiency), name), slip: withFormDoubt(slip, forms.map((form) => form.slip), name) };
 }
 
 /** The points without pull and without torque, with the doubt that lies in the form of the curves. */

@@ -14,6 +14,7 @@ export interface SweptPoint {
   readonly pull: number;
 }
 
+/** What a slip sweep gives. */
 export interface SweptCurve {
   /** size of the slip's change with time, mean of both ways [1/s] */
   readonly slipRate: Estimate<"1/s">;
