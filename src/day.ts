@@ -5,6 +5,7 @@ import { exactJson } from "./core/exactJson.ts";
 import { covariateEffectsFrom } from "./fitting/covariateEffects.ts";
 import { circumferencesFrom } from "./fitting/circumference.ts";
 import { climbCurvesFrom } from "./fitting/climbFit.ts";
+import { coneTrendFrom } from "./fitting/coneTrend.ts";
 import { coreDifferencesFrom } from "./fitting/coreDifference.ts";
 import { dropFitsFrom } from "./fitting/dropFits.ts";
 import { pullCurvesFrom } from "./fitting/pullCurves.ts";
@@ -85,6 +86,7 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
   await reduceAll(others.filter((plan) => exactJson(restsOn(plan, left)) !== exactJson(restsOn(plan, first))), left);
   const { runs, references, findings } = soFar();
   const unclaimed = unclaimedFiles(folder, campaign);
+  const cones = conesFrom(campaign);
   return {
     campaign,
     runs,
@@ -92,7 +94,8 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
     deflections: references.deflections,
     ...(options.findingsOnly === true ? nothingFitted : fitsFrom(runs, campaign)),
     dropFits: options.findingsOnly === true ? [] : dropFitsFrom(runs, campaign),
-    cones: conesFrom(campaign),
+    cones,
+    coneTrend: coneTrendFrom(cones),
     findings: [...unclaimedFindings(unclaimed), ...findings.filter((found) => !takesOutRuns(found))],
     unclaimedFiles: unclaimed,
     drawbarVersion: version,

@@ -217,6 +217,9 @@ export interface DeflectionCurve {
   readonly uncertaintyM: readonly number[];
 }
 
+/** A bed's cone gradient against its target. */
+export type Acceptance = "accepted" | "look" | "rejected" | "no target" | "not determined";
+
 /** A measure round one wheel, from load–deflection runs at several contact angles. */
 export interface Circumference {
   readonly wheel: string;
@@ -288,7 +291,9 @@ export interface DayResult {
   readonly repeatability: readonly Repeatability[];
   readonly soil: SoilResult;
   /** cone index gradient per bed */
-  readonly cones: readonly { readonly bed: string; readonly gradient: Estimate<"Pa/m">; readonly findings: readonly Finding[] }[];
+  readonly cones: readonly { readonly bed: string; readonly acceptance: Acceptance; readonly gradient: Estimate<"Pa/m">; readonly findings: readonly Finding[] }[];
+  /** whether beds became firmer or softer through the day; null with fewer than two gradients */
+  readonly coneTrend: Fit | null;
   /** findings that concern the day, not one run */
   readonly findings: readonly Finding[];
   /** log files in the day folder that no run on the sheet claims */

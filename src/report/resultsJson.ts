@@ -76,7 +76,8 @@ export function resultsJson(day: DayResult): string {
       degreesOfFreedom: finite(row.degreesOfFreedom),
       conditions: row.conditions.map((condition) => ({ wheel: condition.wheel, condition: condition.condition, runs: condition.runs, mean: finite(condition.mean), sd: condition.sd === null ? null : finite(condition.sd), estimate: estimateJson(condition.estimate) })),
     })),
-    cones: day.cones.map((cone) => ({ bed: cone.bed, gradient: estimateJson(cone.gradient), findings: cone.findings.map(findingJson) })),
+    coneTrend: day.coneTrend === null ? null : fitJson(day.coneTrend),
+    cones: day.cones.map((cone) => ({ bed: cone.bed, acceptance: cone.acceptance, gradient: estimateJson(cone.gradient), findings: cone.findings.map(findingJson) })),
     soil: {
       pressureSinkage: soil.pressureSinkage === null ? null : fitJson(soil.pressureSinkage),
       plateWidths: soil.plateWidths.map((plate) => ({ widthM: finite(plate.widthM), runs: plate.runs, fit: fitJson(plate.fit), band: bandJson(plate.band) })),

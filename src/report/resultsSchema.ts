@@ -50,7 +50,8 @@ export function resultsSchema(): Schema {
       repeatability: list(
         object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number, estimate: ref("estimate") }), "estimate: mean of the repeats with their scatter, and what they share whole") }),
       ),
-      cones: list(object({ bed: text, gradient: ref("estimate"), findings: list(ref("finding")) })),
+      coneTrend: orNull(ref("fit")),
+      cones: list(object({ bed: text, acceptance: { enum: ["accepted", "look", "rejected", "no target", "not determined"] }, gradient: ref("estimate"), findings: list(ref("finding")) })),
       soil: object({
         pressureSinkage: orNull(ref("fit")),
         plateWidths: list(object({ widthM: number, runs: list(text), fit: ref("fit"), band: orNull(ref("band")) })),

@@ -38,7 +38,7 @@ function made(seed: number, { firmness = 0.02, speed = -0.01, gradients = [3.6e6
       });
     });
   }
-  const cones: DayResult["cones"] = gradients.map((gradient, k) => ({ bed: `B${k}`, gradient: estimateFrom(gradient, "Pa/m", "", [ownRow(doubt)]), findings: [] }));
+  const cones: DayResult["cones"] = gradients.map((gradient, k) => ({ bed: `B${k}`, acceptance: "accepted" as const, gradient: estimateFrom(gradient, "Pa/m", "", [ownRow(doubt)]), findings: [] }));
   const [cone, velocity] = covariateEffectsFrom(pullCurvesFrom(runs, rig()), runs, cones);
   return { cone, velocity };
 }

@@ -6,6 +6,7 @@ import { estimateFrom, undetermined } from "../../core/estimate.ts";
 import { finding } from "../../core/finding.ts";
 import { groupBy } from "../../core/groupBy.ts";
 import { likelyUnit } from "../../core/likelyUnit.ts";
+import type { Acceptance } from "../dayResult.ts";
 import { lineFit } from "../../numerics/lineFit.ts";
 import { mean, standardDeviation } from "../../numerics/statistics.ts";
 
@@ -38,7 +39,7 @@ export function profileGradient(readings: readonly ConeReading[]): number {
  * @source             common practice
  * @checked            tests/processing/measures/coneGradient.test.ts
  */
-export function coneGradient(bed: BedRecord, readings: readonly ConeReading[], tolerances: Tolerances): { readonly bed: string; readonly gradient: Estimate<"Pa/m">; readonly findings: readonly Finding[] } | null {
+export function coneGradient(bed: BedRecord, readings: readonly ConeReading[], tolerances: Tolerances): { readonly bed: string; readonly acceptance: Acceptance; readonly gradient: Estimate<"Pa/m">; readonly findings: readonly Finding[] } | null {
   const own = readings.filter((reading) => reading.bed === bed.id);
   if (own.length === 0) return null;
   const findings: Finding[] = [];
@@ -48,7 +49,7 @@ export function coneGradient(bed: BedRecord, readings: readonly ConeReading[], t
     if (Number.isFinite(gradient)) gradients.push(gradient);
     else findings.push(finding("cone-profile-too-short", "look", `Bed ${bed.id}, cone profile ${position}: one depth only, so it has no gradient. Record at least two depths.`));
   }
-  if (gradients.length === 0) return { bed: bed.id, gradient: undetermined("Pa/m", "no profile with two depths"), findings };
+  if (gradients.length === 0) return { bed: bed.id, acceptance: "not determined", gradient: undetermined("Pa/m", "no profile with two depths"), findings };
   const value = mean(gradients);
   const method = `mean slope of ${gradients.length} ${gradients.length === 1 ? "profile" : "profiles"}`;
   const scatter = gradients.length < 2 ? 0 : standardDeviation(gradients) / Math.sqrt(gradients.length);
@@ -57,13 +58,15 @@ export function coneGradient(bed: BedRecord, readings: readonly ConeReading[], t
       ? undetermined("Pa/m", `${method}; one profile does not show how even the bed is`, value)
       : estimateFrom(value, "Pa/m", method, [{ cause: "scatter between cone profiles", effect: scatter, sharedBy: null, degreesOfFreedom: gradients.length - 1 }]);
   const target = bed.targetGradientPaM;
+  let acceptance: Acceptance = target === null ? "no target" : "accepted";
   if (target !== null) {
     const off = (value - target) / target;
     const { look, reject } = tolerances.coneGradient;
     if (Math.abs(off) > look) {
       const severity = Math.abs(off) > reject ? "reject" : "look";
+      acceptance = severity === "reject" ? "rejected" : "look";
       findings.push(finding("cone-gradient-off", severity, `Bed ${bed.id}: cone gradient ${(value / 1e6).toFixed(3)} kPa/mm, ${(100 * Math.abs(off)).toFixed(0)} % ${off > 0 ? "above" : "below"} the target of ${(target / 1e6).toFixed(3)} kPa/mm. Prepare the bed again.${likelyUnit(value / target, "pressure")}`, { measured: off, limit: severity === "reject" ? reject : look }));
     }
   }
-  return { bed: bed.id, gradient, findings };
+  return { bed: bed.id, acceptance, gradient, findings };
 }
