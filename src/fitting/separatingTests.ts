@@ -2,6 +2,7 @@ import type { PossibleTest } from "./nextTests.ts";
 import type { WheelObservation, WheelQuantity } from "./wheelObservations.ts";
 import { quantities } from "./wheelObservations.ts";
 import { shareOf } from "./wheelSoilModel.ts";
+import { missKey } from "./wheelSoilFit.ts";
 import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
 import { soilParameters } from "./wheelSoilParameters.ts";
 
@@ -44,15 +45,16 @@ export function separatingTests(observations: readonly WheelObservation[], fit: 
   ];
 }
 
-function row(fit: WheelSoilFit, { model, beliefs }: WheelModelToFit, quantity: WheelQuantity, wheel: WheelObservation["wheel"], slip: number, loadN: number): PossibleTest["rows"] {
+function row(fit: WheelSoilFit, { model, beliefs, upper }: WheelModelToFit, quantity: WheelQuantity, wheel: WheelObservation["wheel"], slip: number, loadN: number): PossibleTest["rows"] {
   const share = (p: readonly number[]): number => shareOf(model(p, wheel, slip, loadN), quantity, wheel);
   const slopes = fit.fitted.map((value, j) => {
-    const step = 1e-3 * (beliefs[j] as Belief).sd;
+    const size = 1e-3 * (beliefs[j] as Belief).sd;
+    // one-sided and inwards: a parameter may rest on its bound, and the models have no answer beyond it
+    const step = value + size > (upper[j] as number) ? -size : size;
     const moved = (by: number): number[] => fit.fitted.map((other, k) => (k === j ? value + by : other));
-    // one-sided: a parameter may rest on its bound, and the models have no answer beyond it
     return (share(moved(step)) - share(fit.fitted)) / step;
   });
   const own = fit.data.filter((datum) => datum.quantity === quantity).map(({ ownUncertainty }) => ownUncertainty);
   const typical = own.length === 0 ? 0.01 : (own.sort((a, b) => a - b)[Math.floor(own.length / 2)] as number);
-  return slopes.every(Number.isFinite) ? [{ slopes, uncertainty: Math.hypot(typical, fit.discrepancy[quantity]) }] : [];
+  return slopes.every(Number.isFinite) ? [{ slopes, uncertainty: Math.hypot(typical, fit.discrepancy[missKey(quantity, wheel)] ?? 0) }] : [];
 }

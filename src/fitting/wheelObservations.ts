@@ -2,7 +2,7 @@ import type { WheelRecord } from "../campaign/campaign.ts";
 import { combine } from "../core/estimate.ts";
 import type { Estimate } from "../core/estimate.ts";
 import type { FitPoint } from "../core/fit.ts";
-import type { PlateCurve } from "../models/flexibleWheel.ts";
+import type { PlateCurve } from "../models/plateCurve.ts";
 import type { DeflectionCurve, RunResult } from "../processing/dayResult.ts";
 import { barred, measureOf, refusedPoint } from "./refusedPoint.ts";
 

@@ -2,7 +2,7 @@ import { vectorFit } from "../numerics/vectorFit.ts";
 import type { VectorFit } from "../numerics/vectorFit.ts";
 import { sharedEffects, unsharedUncertainty } from "./sharedEffects.ts";
 import { quantities } from "./wheelObservations.ts";
-import type { WheelObservation, WheelQuantity } from "./wheelObservations.ts";
+import type { WheelObservation, WheelQuantity, WheelSubject } from "./wheelObservations.ts";
 import { shareOf } from "./wheelSoilModel.ts";
 import type { FittedModel } from "./wheelSoilModel.ts";
 import type { SoilParameter } from "./wheelSoilParameters.ts";
@@ -16,7 +16,7 @@ export interface WheelModelToFit {
   readonly beliefs: readonly Belief[];
   readonly lower: readonly number[];
   readonly upper: readonly number[];
-  /** where to start from, each a whole vector; the best end counts */
+  /** where to start from, each a whole vector; the best end counts. One alone is taken to lie near the answer: no other is looked for */
   readonly starts: readonly (readonly number[])[];
 }
 
@@ -37,8 +37,8 @@ export interface WheelSoilFit {
   readonly covariance: readonly (readonly number[])[];
   /** the part of it that more runs would lower */
   readonly ownCovariance: readonly (readonly number[])[];
-  /** standard deviation of what the model misses beyond the runs' own uncertainties, a share, by quantity */
-  readonly discrepancy: Readonly<Record<WheelQuantity, number>>;
+  /** standard deviation of what the model misses beyond the runs' own uncertainties, a share, by `missKey` */
+  readonly discrepancy: Readonly<Record<string, number>>;
   readonly data: readonly WheelDatum[];
   /** ∂share/∂parameter, one row a datum */
   readonly jacobian: readonly (readonly number[])[];
@@ -49,10 +49,16 @@ export interface WheelSoilFit {
   readonly reason: string;
 }
 
+/** Misfits are judged apart by quantity, and for rigid and flexible wheels: a model may describe the one and not the other. */
+export function missKey(quantity: WheelQuantity, wheel: WheelSubject): string {
+  return wheel.curve === null ? quantity : `${quantity}, flexible`;
+}
+
 const passes = 12;
 /** steps of a start, and of a pass: the weights change after it anyway */
 const roughSteps = 25;
 const passSteps = 3;
+const lastSteps = 200;
 /** change of a discrepancy below which the passes end, as a share */
 const settled = 0.02;
 /** no run is known better than this share: keeps one point from owning the fit */
@@ -76,40 +82,21 @@ const slipStep = 1e-3;
  * @checked              tests/fitting/wheelSoilFit.test.ts
  */
 export function wheelSoilFit(observations: readonly WheelObservation[], toFit: WheelModelToFit): WheelSoilFit {
-  const { model, beliefs, lower, upper } = toFit;
-  const rows = observations.flatMap((observation) => quantities.flatMap((quantity) => {
-    const estimate = observation.measured[quantity];
-    return estimate === undefined ? [] : [{ observation, quantity, estimate }];
-  }));
-  const y = rows.map(({ estimate }) => estimate.value);
-  const predict = (p: readonly number[]): number[] => {
-    const states = new Map(observations.map((observation) => [observation, model(p, observation.wheel, observation.slip.value, observation.loadN)]));
-    return rows.map(({ observation, quantity }) => shareOf(states.get(observation) ?? { reason: "" }, quantity, observation.wheel));
-  };
-  const solve = (start: readonly number[], doubts: readonly number[], maximumSteps?: number): VectorFit => vectorFit({ predict, y, standardUncertainties: doubts, start, lower, upper, priors: beliefs, ...(maximumSteps === undefined ? {} : { maximumSteps }) });
-
-  const rough = rows.map(() => 0.05);
-  const ends = toFit.starts.map((start) => solve(start, rough, roughSteps)).filter((end) => Number.isFinite(end.sumOfSquares));
+  const rows = rowsOf(observations);
+  const rough = (some: readonly Row[], start: readonly number[]): VectorFit => solve(some, toFit, start, some.map(() => 0.05), roughSteps);
+  const ends = toFit.starts.map((start) => rough(rows, start)).filter((end) => Number.isFinite(end.sumOfSquares));
   const best = ends.reduce<VectorFit | null>((least, end) => (least === null || end.sumOfSquares < least.sumOfSquares ? end : least), null);
   if (best === null) return nothing(toFit, "the model has no answer at any start");
   const agreeingStarts = ends.filter((end) => end.sumOfSquares < best.sumOfSquares * 1.01 + 1e-3).length;
-
-  let fit = best;
-  let discrepancy: Record<WheelQuantity, number> = { pull: 0.03, torque: 0.03, sinkage: 0.03 };
-  let own: number[] = rough;
-  for (let pass = 0; pass < passes; pass++) {
-    own = ownDoubts(rows, model, fit.parameters);
-    fit = solve(fit.parameters, doubtsOf(rows, own, discrepancy), passSteps);
-    const freed = 1 - spentParameters(fit, beliefs) / rows.length;
-    const next = Object.fromEntries(quantities.map((quantity) => [quantity, missed(rows.flatMap((row, i) => (row.quantity === quantity ? [{ residual: fit.residuals[i] as number, own: own[i] as number }] : [])), freed)])) as Record<WheelQuantity, number>;
-    const change = Math.max(...quantities.map((quantity) => Math.abs(next[quantity] - discrepancy[quantity]) / Math.max(next[quantity], floor)));
-    discrepancy = next;
-    if (change < settled) break;
-  }
+  // Where a model describes one kind of wheel only, the kinds pull apart: each is asked alone too, and the likelier end counts.
+  const kinds = [true, false].map((rigid) => rows.filter(({ observation }) => (observation.wheel.curve === null) === rigid)).filter((some) => some.length > 0);
+  const apart = kinds.length > 1 && toFit.starts.length > 1;
+  const from = [best.parameters, ...(apart ? kinds.map((some) => rough(some, best.parameters).parameters) : [])];
+  const settledFits = from.map((start) => settle(rows, toFit, start, start !== best.parameters));
+  const { fit, own, discrepancy } = settledFits.reduce((likeliest, other) => (other.logLikelihood > likeliest.logLikelihood ? other : likeliest));
   const doubts = doubtsOf(rows, own, discrepancy);
-  fit = solve(fit.parameters, doubts);
   const ownCovariance = fit.covariance;
-  const shifts = sharedShifts(rows, fit, doubts, ownCovariance, slipSlopes(rows, model, fit.parameters));
+  const shifts = sharedShifts(rows, fit, doubts, ownCovariance, slipSlopes(rows, toFit.model, fit.parameters));
   return {
     fitted: fit.parameters,
     ownCovariance,
@@ -124,13 +111,54 @@ export function wheelSoilFit(observations: readonly WheelObservation[], toFit: W
   };
 }
 
+function rowsOf(observations: readonly WheelObservation[]): Row[] {
+  return observations.flatMap((observation) => quantities.flatMap((quantity) => {
+    const estimate = observation.measured[quantity];
+    return estimate === undefined ? [] : [{ observation, quantity, estimate }];
+  }));
+}
+
+function solve(rows: readonly Row[], { model, beliefs, lower, upper }: WheelModelToFit, start: readonly number[], doubts: readonly number[], maximumSteps: number): VectorFit {
+  const observations = [...new Set(rows.map(({ observation }) => observation))];
+  const predict = (p: readonly number[]): number[] => {
+    const states = new Map(observations.map((observation) => [observation, model(p, observation.wheel, observation.slip.value, observation.loadN)]));
+    return rows.map(({ observation, quantity }) => shareOf(states.get(observation) ?? { reason: "" }, quantity, observation.wheel));
+  };
+  return vectorFit({ predict, y: rows.map(({ estimate }) => estimate.value), standardUncertainties: doubts, start, lower, upper, priors: beliefs, maximumSteps });
+}
+
+/** From a start to where parameters and misfits agree. `apart`: begin with the misfits that stand at the start, not with equal ones. */
+function settle(rows: readonly Row[], toFit: WheelModelToFit, start: readonly number[], apart: boolean): { fit: VectorFit; own: number[]; discrepancy: Record<string, number>; logLikelihood: number } {
+  const keys = [...new Set(rows.map(({ observation, quantity }) => missKey(quantity, observation.wheel)))];
+  const misses = (fit: VectorFit, own: readonly number[]): Record<string, number> => {
+    const freed = 1 - spentParameters(fit, toFit.beliefs) / rows.length;
+    return Object.fromEntries(keys.map((key) => [key, missed(rows.flatMap((row, i) => (missKey(row.quantity, row.observation.wheel) === key ? [{ residual: fit.residuals[i] as number, own: own[i] as number }] : [])), freed)]));
+  };
+  let own = ownDoubts(rows, toFit.model, start);
+  let discrepancy = Object.fromEntries(keys.map((key) => [key, 0.03]));
+  // no step is taken: the misfits at the start itself
+  if (apart) discrepancy = misses(solve(rows, toFit, start, doubtsOf(rows, own, discrepancy), 0), own);
+  let fit = solve(rows, toFit, start, doubtsOf(rows, own, discrepancy), passSteps);
+  for (let pass = 0; pass < passes; pass++) {
+    own = ownDoubts(rows, toFit.model, fit.parameters);
+    const next = misses(fit, own);
+    const change = Math.max(...keys.map((key) => Math.abs((next[key] as number) - (discrepancy[key] as number)) / Math.max(next[key] as number, floor)));
+    discrepancy = next;
+    fit = solve(rows, toFit, fit.parameters, doubtsOf(rows, own, discrepancy), passSteps);
+    if (change < settled) break;
+  }
+  const doubts = doubtsOf(rows, own, discrepancy);
+  fit = solve(rows, toFit, fit.parameters, doubts, lastSteps);
+  return { fit, own, discrepancy, logLikelihood: -0.5 * fit.sumOfSquares - doubts.reduce((sum, doubt) => sum + Math.log(doubt), 0) };
+}
+
 interface Row {
   readonly observation: WheelObservation;
   readonly quantity: WheelQuantity;
   readonly estimate: WheelObservation["slip"];
 }
 
-const doubtsOf = (rows: readonly Row[], own: readonly number[], discrepancy: Readonly<Record<WheelQuantity, number>>): number[] => rows.map(({ quantity }, i) => Math.hypot(own[i] as number, discrepancy[quantity]));
+const doubtsOf = (rows: readonly Row[], own: readonly number[], discrepancy: Readonly<Record<string, number>>): number[] => rows.map(({ observation, quantity }, i) => Math.hypot(own[i] as number, discrepancy[missKey(quantity, observation.wheel)] as number));
 
 function slipSlopes(rows: readonly Row[], model: FittedModel, p: readonly number[]): number[] {
   return rows.map(({ observation: { wheel, slip, loadN }, quantity }) => {
@@ -179,5 +207,5 @@ function sharedShifts(rows: readonly Row[], fit: VectorFit, doubts: readonly num
 
 function nothing({ beliefs }: WheelModelToFit, reason: string): WheelSoilFit {
   const blank = beliefs.map(() => beliefs.map(() => Number.NaN));
-  return { fitted: beliefs.map(() => Number.NaN), covariance: blank, ownCovariance: blank, discrepancy: { pull: Number.NaN, torque: Number.NaN, sinkage: Number.NaN }, data: [], jacobian: [], converged: false, atLimit: beliefs.map(() => false), agreeingStarts: 0, reason };
+  return { fitted: beliefs.map(() => Number.NaN), covariance: blank, ownCovariance: blank, discrepancy: {}, data: [], jacobian: [], converged: false, atLimit: beliefs.map(() => false), agreeingStarts: 0, reason };
 }

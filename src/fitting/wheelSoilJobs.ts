@@ -3,18 +3,23 @@ import type { HeldOutScore } from "./heldOut.ts";
 import type { WheelObservation } from "./wheelObservations.ts";
 import { posteriorChain } from "./wheelSoilPosterior.ts";
 import type { PosteriorChain } from "./wheelSoilPosterior.ts";
+import { wheelSoilFit } from "./wheelSoilFit.ts";
 import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
+import type { FlexibleForm } from "./wheelSoilModel.ts";
 import { drivenPulls, plainCurvesToFit, resistiveForceToFit, stressIntegralsToFit } from "./wheelSoilStart.ts";
 
-export const wheelModels = ["stress integrals", "resistive forces", "plain curve"] as const;
+export const stressForms: readonly FlexibleForm[] = ["wider circle", "flat contact"];
+export const wheelModels = ["stress integrals, wider circle", "stress integrals, flat contact", "resistive forces", "plain curve"] as const;
 export type WheelModelName = (typeof wheelModels)[number];
 
 /** A piece of work that another thread can do: plain data only. */
 export type WheelSoilJob =
-  | { readonly kind: "heldOut"; readonly model: WheelModelName; readonly by: keyof typeof heldOutGroups; readonly observations: readonly WheelObservation[]; readonly beliefs: readonly Belief[] }
-  | { readonly kind: "chain"; readonly seed: number; readonly steps: number; readonly fit: WheelSoilFit; readonly observations: readonly WheelObservation[]; readonly beliefs: readonly Belief[] };
+  | { readonly kind: "fit"; readonly form: FlexibleForm; readonly observations: readonly WheelObservation[]; readonly beliefs: readonly Belief[] }
+  /** start: of the stress integrals, from their fit to all runs; null for the other models */
+  | { readonly kind: "heldOut"; readonly model: WheelModelName; readonly by: keyof typeof heldOutGroups; readonly start: readonly number[] | null; readonly observations: readonly WheelObservation[]; readonly beliefs: readonly Belief[] }
+  | { readonly kind: "chain"; readonly form: FlexibleForm; readonly seed: number; readonly steps: number; readonly fit: WheelSoilFit; readonly observations: readonly WheelObservation[]; readonly beliefs: readonly Belief[] };
 
-export type WheelSoilAnswer = { readonly kind: "heldOut"; readonly score: HeldOutScore } | { readonly kind: "chain"; readonly chain: PosteriorChain };
+export type WheelSoilAnswer = { readonly kind: "fit"; readonly fit: WheelSoilFit } | { readonly kind: "heldOut"; readonly score: HeldOutScore } | { readonly kind: "chain"; readonly chain: PosteriorChain };
 
 /** Does the jobs, in any order and on any threads, and gives the answers in the jobs' order. */
 export type WheelSoilHands = (jobs: readonly WheelSoilJob[]) => Promise<readonly WheelSoilAnswer[]>;
@@ -22,25 +27,25 @@ export type WheelSoilHands = (jobs: readonly WheelSoilJob[]) => Promise<readonly
 /**
  * Does one job.
  *
- * @param job   a held-out comparison of a model, or one chain of the posterior
+ * @param job   a fit, a held-out comparison of a model, or one chain of the posterior
  * @returns     its answer; the same job gives the same answer on every thread
  * @source      `heldOut`, `posteriorChain`
  * @checked     tests/fitting/wheelSoilResult.test.ts
  */
 export function doWheelSoilJob(job: WheelSoilJob): WheelSoilAnswer {
-  if (job.kind === "chain") return { kind: "chain", chain: posteriorChain(job.fit, stressIntegralsToFit(job.observations, job.beliefs), job.seed, job.steps) };
-  const { observations, toFit } = modelToFit(job.model, job.observations, job.beliefs);
+  if (job.kind === "fit") return { kind: "fit", fit: wheelSoilFit(job.observations, stressIntegralsToFit(job.observations, job.form, job.beliefs)) };
+  if (job.kind === "chain") return { kind: "chain", chain: posteriorChain(job.fit, stressIntegralsToFit(job.observations, job.form, job.beliefs), job.seed, job.steps) };
+  const { observations, toFit } = modelToFit(job);
   return { kind: "heldOut", score: heldOut(observations, toFit, heldOutGroups[job.by]) };
 }
 
 /** A model by its name, with the runs it can be fitted to. */
-function modelToFit(name: WheelModelName, all: readonly WheelObservation[], beliefs: readonly Belief[]): { readonly observations: readonly WheelObservation[]; readonly toFit: WheelModelToFit } {
-  if (name === "plain curve") {
-    const observations = drivenPulls(all);
-    return { observations, toFit: plainCurvesToFit(observations) };
+function modelToFit({ model, start, observations, beliefs }: Extract<WheelSoilJob, { kind: "heldOut" }>): { readonly observations: readonly WheelObservation[]; readonly toFit: WheelModelToFit } {
+  if (model === "plain curve") {
+    const pulls = drivenPulls(observations);
+    return { observations: pulls, toFit: plainCurvesToFit(pulls) };
   }
-  if (name === "resistive forces") return { observations: all.filter(({ slip }) => slip.value < 1), toFit: resistiveForceToFit };
-  const toFit = stressIntegralsToFit(all, beliefs);
-  // one start: the others were tried on the whole of the runs
-  return { observations: all, toFit: { ...toFit, starts: toFit.starts.slice(0, 1) } };
+  if (model === "resistive forces") return { observations: observations.filter(({ slip }) => slip.value < 1), toFit: resistiveForceToFit };
+  const toFit = stressIntegralsToFit(observations, model === "stress integrals, flat contact" ? "flat contact" : "wider circle", beliefs);
+  return { observations, toFit: start === null ? toFit : { ...toFit, starts: [start] } };
 }

@@ -3,27 +3,34 @@ import { shearingRadius } from "../models/lugs.ts";
 import { pullSlip } from "../models/pullSlip.ts";
 import { resistiveForceWheel } from "../models/resistiveForceWheel.ts";
 import { rigidWheel } from "../models/rigidWheel.ts";
+import { widerCircleWheel } from "../models/widerCircleWheel.ts";
 import type { NoEquilibrium, WheelState } from "../models/wheelSoil.ts";
 import type { WheelQuantity, WheelSubject } from "./wheelObservations.ts";
-import { lugShareOf, toWheelSoil } from "./wheelSoilParameters.ts";
+import { shapeOf, toWheelSoil } from "./wheelSoilParameters.ts";
 
 /** A wheel–soil model as the fit sees it: parameters in, the state of a wheel out. */
 export type FittedModel = (fitted: readonly number[], wheel: WheelSubject, slip: number, loadN: number) => WheelState | NoEquilibrium;
+
+/** How a flexible wheel is taken: flattened where it touches, or as a rigid one of a wider circle. */
+export type FlexibleForm = "flat contact" | "wider circle";
 
 /**
  * The stress integrals: a rigid wheel, or a flexible one where its load–deflection curve was measured.
  *
  * @param referenceWidthM   b₀, the width at which p₁₀ is a parameter [m]
+ * @param form              how a flexible wheel is taken
  * @param nodes             of the rigid wheel's quadrature; 8 leave 1e-5 of the load, far below what any model misses
  * @returns                 the model, for parameters in the order of `soilParameters`
- * @source                  `rigidWheel` and `flexibleWheel`
+ * @source                  `rigidWheel`, `flexibleWheel`, `widerCircleWheel`
  * @checked                 tests/fitting/wheelSoilFit.test.ts
  */
-export function stressIntegrals(referenceWidthM: number, nodes = 8): FittedModel {
+export function stressIntegrals(referenceWidthM: number, form: FlexibleForm, nodes = 8): FittedModel {
   return (fitted, wheel, slip, loadN) => {
     const soil = toWheelSoil(fitted, wheel.widthM, referenceWidthM);
-    const drum = { radiusM: shearingRadius(wheel.rimM, { count: 0, heightM: wheel.lugHeightM }, lugShareOf(fitted)), widthM: wheel.widthM };
-    return wheel.curve === null ? rigidWheel(drum, soil, slip, loadN, nodes) : flexibleWheel(drum, wheel.curve, soil, slip, loadN);
+    const { lugShare, flattening } = shapeOf(fitted);
+    const drum = { radiusM: shearingRadius(wheel.rimM, { count: 0, heightM: wheel.lugHeightM }, lugShare), widthM: wheel.widthM };
+    if (wheel.curve === null) return rigidWheel(drum, soil, slip, loadN, nodes);
+    return form === "flat contact" ? flexibleWheel(drum, wheel.curve, soil, slip, loadN) : widerCircleWheel(drum, wheel.curve, flattening, soil, slip, loadN, nodes);
   };
 }
 

@@ -2,14 +2,13 @@ import { effectiveDraws, splitRhat } from "../numerics/chainDiagnostics.ts";
 import { metropolisChain } from "../numerics/metropolis.ts";
 import { seededRandom } from "../numerics/random.ts";
 import { mean } from "../numerics/statistics.ts";
-import { quantities } from "./wheelObservations.ts";
-import type { WheelQuantity } from "./wheelObservations.ts";
 import { shareOf } from "./wheelSoilModel.ts";
+import { missKey } from "./wheelSoilFit.ts";
 import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
 
 /** One chain of the posterior: parameters and the logarithms of what the model misses, row by row. */
 export interface PosteriorChain {
-  /** parameters in their order, then ln δ of pull, torque and sinkage */
+  /** parameters in their order, then ln δ of each misfit in the fit's order */
   readonly draws: readonly (readonly number[])[];
   readonly acceptance: number;
 }
@@ -53,7 +52,7 @@ const spreadAtStart = 1.5;
  */
 export function posteriorChain(fit: WheelSoilFit, { model, beliefs, lower, upper }: WheelModelToFit, seed: number, steps: number): PosteriorChain {
   const count = beliefs.length;
-  const present = quantities.filter((quantity) => fit.data.some((datum) => datum.quantity === quantity));
+  const present = Object.keys(fit.discrepancy);
   const observations = [...new Set(fit.data.map(({ observation }) => observation))];
   const logDensity = (x: readonly number[]): number => {
     let sum = 0;
@@ -62,20 +61,20 @@ export function posteriorChain(fit: WheelSoilFit, { model, beliefs, lower, upper
       if (value < (lower[j] as number) || value > (upper[j] as number)) return -Infinity;
       sum -= 0.5 * ((value - (beliefs[j] as Belief).mean) / (beliefs[j] as Belief).sd) ** 2;
     }
-    const missed = Object.fromEntries(present.map((quantity, k) => [quantity, x[count + k] as number])) as Record<WheelQuantity, number>;
-    for (const quantity of present) sum -= 0.5 * ((missed[quantity] - missedBelief.mean) / missedBelief.sd) ** 2;
+    const missed = Object.fromEntries(present.map((key, k) => [key, x[count + k] as number]));
+    for (const key of present) sum -= 0.5 * (((missed[key] as number) - missedBelief.mean) / missedBelief.sd) ** 2;
     const p = x.slice(0, count);
     const states = new Map(observations.map((observation) => [observation, model(p, observation.wheel, observation.slip.value, observation.loadN)]));
     for (const { observation, quantity, measured, ownUncertainty } of fit.data) {
       const share = shareOf(states.get(observation) ?? { reason: "" }, quantity, observation.wheel);
       if (Number.isNaN(share)) return -Infinity;
-      const variance = ownUncertainty ** 2 + Math.exp(2 * missed[quantity]);
+      const variance = ownUncertainty ** 2 + Math.exp(2 * (missed[missKey(quantity, observation.wheel)] as number));
       sum -= 0.5 * ((measured - share) ** 2 / variance + Math.log(variance));
     }
     return sum;
   };
   const random = seededRandom(seed);
-  const centre = [...fit.fitted, ...present.map((quantity) => Math.log(Math.max(fit.discrepancy[quantity], 0.003)))];
+  const centre = [...fit.fitted, ...present.map((key) => Math.log(Math.max(fit.discrepancy[key] as number, 0.003)))];
   const covariance = centre.map((_, i) => centre.map((__, j) => (i < count && j < count ? ((fit.ownCovariance[i] as readonly number[])[j] as number) : i === j ? 0.15 : 0)));
   // Parameters at a bound would start outside it: drawn until one is inside.
   let start = centre;
@@ -86,7 +85,7 @@ export function posteriorChain(fit: WheelSoilFit, { model, beliefs, lower, upper
       break;
     }
   }
-  return metropolisChain(logDensity, { start, covariance, steps, warmUp: steps, random });
+  return metropolisChain(logDensity, { start, covariance, steps, warmUp: steps, freshShare: 0.5, random });
 }
 
 /**
@@ -115,13 +114,13 @@ export function joinChains(fit: WheelSoilFit, { model, beliefs }: WheelModelToFi
 /** Each datum against the spread of what the draws would measure in its place. */
 function replicates(fit: WheelSoilFit, model: WheelModelToFit["model"], chains: readonly PosteriorChain[], count: number): number {
   const random = seededRandom(20);
-  const present = quantities.filter((quantity) => fit.data.some((datum) => datum.quantity === quantity));
+  const present = Object.keys(fit.discrepancy);
   const all = chains.flatMap(({ draws }) => draws);
   const some = Array.from({ length: Math.min(200, all.length) }, (_, k) => all[Math.floor((k * all.length) / Math.min(200, all.length))] as readonly number[]);
   return mean(fit.data.map(({ observation, quantity, measured, ownUncertainty }) => {
     const made = some.map((draw) => {
       const state = model(draw.slice(0, count), observation.wheel, observation.slip.value, observation.loadN);
-      const missed = Math.exp(draw[count + present.indexOf(quantity)] as number);
+      const missed = Math.exp(draw[count + present.indexOf(missKey(quantity, observation.wheel))] as number);
       return shareOf(state, quantity, observation.wheel) + Math.hypot(ownUncertainty, missed) * random.normal();
     }).filter(Number.isFinite).sort((a, b) => a - b);
     const at = (share: number): number => made[Math.round(share * (made.length - 1))] as number;

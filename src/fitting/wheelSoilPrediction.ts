@@ -1,6 +1,7 @@
 import type { NoEquilibrium } from "../models/wheelSoil.ts";
 import type { WheelQuantity, WheelSubject } from "./wheelObservations.ts";
 import { shareOf } from "./wheelSoilModel.ts";
+import { missKey } from "./wheelSoilFit.ts";
 import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
 
 /** One predicted share with what it rests on. */
@@ -43,5 +44,7 @@ export function predictShare(fit: WheelSoilFit, { model, beliefs, lower, upper }
   });
   const variance = slopes.reduce((sum, a, i) => sum + slopes.reduce((inner, b, j) => inner + a * b * ((fit.covariance[i] as readonly number[])[j] as number), 0), 0);
   if (!Number.isFinite(variance)) return { reason: "the model loses its balance when a parameter moves a little" };
-  return { value, parameterUncertainty: Math.sqrt(Math.max(0, variance)), uncertainty: Math.sqrt(Math.max(0, variance) + fit.discrepancy[quantity] ** 2) };
+  // a kind of wheel that was not among the runs: the model misses of it at least what it misses of the others
+  const missed = fit.discrepancy[missKey(quantity, wheel)] ?? Math.max(0, ...Object.entries(fit.discrepancy).flatMap(([key, delta]) => (key.startsWith(quantity) ? [delta] : [])));
+  return { value, parameterUncertainty: Math.sqrt(Math.max(0, variance)), uncertainty: Math.sqrt(Math.max(0, variance) + missed ** 2) };
 }

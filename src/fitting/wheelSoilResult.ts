@@ -11,12 +11,12 @@ import { separatingTests } from "./separatingTests.ts";
 import type { ReasonedBelief } from "./soilBeliefs.ts";
 import { quantities } from "./wheelObservations.ts";
 import type { WheelObservation } from "./wheelObservations.ts";
-import { wheelModels } from "./wheelSoilJobs.ts";
+import { stressForms, wheelModels } from "./wheelSoilJobs.ts";
 import type { WheelModelName, WheelSoilHands, WheelSoilJob } from "./wheelSoilJobs.ts";
+import type { FlexibleForm } from "./wheelSoilModel.ts";
 import { soilParameters } from "./wheelSoilParameters.ts";
 import { joinChains } from "./wheelSoilPosterior.ts";
 import { predictShare } from "./wheelSoilPrediction.ts";
-import { wheelSoilFit } from "./wheelSoilFit.ts";
 import type { WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
 import { referenceWidth, stressIntegralsToFit } from "./wheelSoilStart.ts";
 
@@ -49,20 +49,25 @@ const twoSided95 = 1.959963984540054;
 export async function wheelSoilFrom(observations: readonly WheelObservation[], refused: readonly FitPoint[], options: WheelSoilOptions): Promise<WheelSoilResult> {
   if (observations.length < fewestRuns) return undecided(observations, refused, `${observations.length} usable traction ${observations.length === 1 ? "run" : "runs"}; at least ${fewestRuns} are needed.`);
   const { beliefs, hands, steps } = options;
-  const toFit = stressIntegralsToFit(observations, beliefs);
-  const fit = wheelSoilFit(observations, toFit);
-  if (!fit.converged) return undecided(observations, refused, `The fit did not settle: ${fit.reason}.`);
-
-  const heldOutJobs = wheelModels.flatMap((model) => (["load", "wheel", "slip"] as const).map((by) => ({ kind: "heldOut" as const, model, by, observations, beliefs })));
-  const chainJobs = Array.from({ length: chains }, (_, i) => ({ kind: "chain" as const, seed: i + 1, steps, fit, observations, beliefs }));
-  // the chains take longest: they go first, so that no thread is left with one at the end
-  const jobs: WheelSoilJob[] = [...chainJobs, ...heldOutJobs];
-  const answers = await hands(jobs);
-  const posterior = joinChains(fit, toFit, answers.flatMap((answer) => (answer.kind === "chain" ? [answer.chain] : [])));
-  const scores = answers.flatMap((answer, i) => {
-    const job = jobs[i] as WheelSoilJob;
+  const flexible = observations.some(({ wheel }) => wheel.curve !== null);
+  // the two forms differ for flexible wheels only
+  const forms = flexible ? stressForms : stressForms.slice(0, 1);
+  const fits = (await hands(forms.map((form): WheelSoilJob => ({ kind: "fit", form, observations, beliefs })))).flatMap((answer) => (answer.kind === "fit" ? [answer.fit] : []));
+  const models = wheelModels.filter((model) => flexible || model !== "stress integrals, flat contact");
+  const startOf = (model: WheelModelName): readonly number[] | null => fits[forms.findIndex((form) => model === `stress integrals, ${form}`)]?.fitted ?? null;
+  // flat contact takes longest by far: it is held out where the choice of form is made, by load
+  const ways = (model: WheelModelName) => (model === "stress integrals, flat contact" ? (["load"] as const) : (["load", "wheel", "slip"] as const));
+  const heldOutJobs = models.flatMap((model) => ways(model).map((by): WheelSoilJob => ({ kind: "heldOut", model, by, start: startOf(model), observations, beliefs })));
+  const scores = (await hands(heldOutJobs)).flatMap((answer, i) => {
+    const job = heldOutJobs[i] as WheelSoilJob;
     return answer.kind === "heldOut" && job.kind === "heldOut" ? [toScore(job.model, job.by, answer.score)] : [];
   });
+  const form = bestForm(forms, scores);
+  const toFit = stressIntegralsToFit(observations, form, beliefs);
+  const fit = fits[forms.indexOf(form)] as WheelSoilFit;
+  if (!fit.converged) return undecided(observations, refused, `The fit did not settle: ${fit.reason}.`);
+  const chainJobs = Array.from({ length: chains }, (_, i): WheelSoilJob => ({ kind: "chain", form, seed: i + 1, steps, fit, observations, beliefs }));
+  const posterior = joinChains(fit, toFit, (await hands(chainJobs)).flatMap((answer) => (answer.kind === "chain" ? [answer.chain] : [])));
 
   const known = identifiability(soilParameters.map(({ symbol }) => symbol), beliefs, fit.covariance);
   const all = posterior.chains.flatMap(({ draws }) => draws);
@@ -77,6 +82,7 @@ export async function wheelSoilFrom(observations: readonly WheelObservation[], r
     combinations: known.combinations,
     nextTests: expectedNarrowing(beliefs, fit.covariance, separatingTests(observations, fit, toFit, options.transfer)),
     scores,
+    flexibleForm: flexible ? form : null,
     forecasts: forecastsOf(observations, fit, toFit),
     range: rangeOf(observations),
     posterior: {
@@ -88,6 +94,12 @@ export async function wheelSoilFrom(observations: readonly WheelObservation[], r
       draws: Array.from({ length: Math.min(keptDraws, all.length) }, (_, k) => (all[Math.floor((k * all.length) / Math.min(keptDraws, all.length))] as readonly number[]).slice(0, soilParameters.length)),
     },
   };
+}
+
+/** The form of flexible wheels that foretold unseen loads better, over all quantities. */
+function bestForm(forms: readonly FlexibleForm[], scores: readonly ModelScore[]): FlexibleForm {
+  const sum = (form: FlexibleForm): number => scores.filter(({ model, heldOut }) => model === `stress integrals, ${form}` && heldOut === "load").reduce((total, { logScore }) => total + quantities.reduce((all, quantity) => all + (Number.isFinite(logScore[quantity]) ? logScore[quantity] : 0), 0), 0);
+  return forms.reduce((best, form) => (sum(form) > sum(best) ? form : best));
 }
 
 function parametersOf(fit: WheelSoilFit, beliefs: readonly ReasonedBelief[], known: Identifiability): WheelSoilParameter[] {
@@ -148,10 +160,10 @@ function rangeOf(observations: readonly WheelObservation[]): WheelSoilResult["ra
 }
 
 function undecided(observations: readonly WheelObservation[], refused: readonly FitPoint[], sentence: string): WheelSoilResult {
-  const none = Object.fromEntries(quantities.map((quantity) => [quantity, Number.NaN])) as Record<WheelQuantityName, number>;
   const nowhere = [Number.NaN, Number.NaN] as const;
   return {
-    verdict: "undetermined", sentence, runs: observations.map(({ run }) => run), refused, parameters: [], fitted: { values: [], covariance: [], referenceWidthM: Number.NaN }, discrepancy: none, combinations: [], nextTests: [], scores: [], forecasts: [],
+    verdict: "undetermined", sentence, runs: observations.map(({ run }) => run), refused, parameters: [], fitted: { values: [], covariance: [], referenceWidthM: Number.NaN }, discrepancy: {}, combinations: [], nextTests: [], scores: [], forecasts: [],
+    flexibleForm: null,
     range: observations.length === 0 ? { loadN: nowhere, slip: nowhere, diameterM: nowhere, widthM: nowhere } : rangeOf(observations),
     posterior: { sentence: "No posterior was drawn.", converged: false, greatestRhat: Number.NaN, leastEffective: 0, insideReplicates: Number.NaN, draws: [] },
   };

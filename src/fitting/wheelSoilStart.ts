@@ -1,6 +1,7 @@
 import type { WheelModelToFit } from "./wheelSoilFit.ts";
 import type { WheelObservation } from "./wheelObservations.ts";
 import { plainCurves, resistiveForce, stressIntegrals } from "./wheelSoilModel.ts";
+import type { FlexibleForm } from "./wheelSoilModel.ts";
 import { soilParameters } from "./wheelSoilParameters.ts";
 import type { Belief } from "./wheelSoilFit.ts";
 
@@ -24,17 +25,18 @@ export function referenceWidth(observations: readonly WheelObservation[]): numbe
  * The stress integrals ready to be fitted to these runs.
  *
  * @param observations   the runs; their wheels set the reference width
+ * @param form           how a flexible wheel is taken
  * @param beliefs        what is believed before, in the order of `soilParameters`; left out: its priors
  * @returns              model, beliefs, bounds and starts
  * @source               as `soilParameters`
  * @checked              tests/fitting/wheelSoilFit.test.ts
  */
-export function stressIntegralsToFit(observations: readonly WheelObservation[], beliefs: readonly Belief[] = soilParameters.map(({ prior }) => prior)): WheelModelToFit {
+export function stressIntegralsToFit(observations: readonly WheelObservation[], form: FlexibleForm, beliefs: readonly Belief[] = soilParameters.map(({ prior }) => prior)): WheelModelToFit {
   const lower = soilParameters.map((parameter) => parameter.lower);
   const upper = soilParameters.map((parameter) => parameter.upper);
   const inside = (value: number, j: number): number => Math.min(upper[j] as number, Math.max(lower[j] as number, value));
   const starts = corners.map(([factor, n, friction]) => beliefs.map(({ mean }, j) => inside(j === 0 ? mean + Math.log(factor) : j === 1 ? n : j === 4 ? friction : mean, j)));
-  return { model: stressIntegrals(referenceWidth(observations)), beliefs, lower, upper, starts };
+  return { model: stressIntegrals(referenceWidth(observations), form), beliefs, lower, upper, starts };
 }
 
 /**

@@ -1,13 +1,9 @@
 import { UsageError } from "../core/errors.ts";
 import { gaussLegendre } from "../numerics/gaussLegendre.ts";
 import { solveRising } from "../numerics/solveRising.ts";
+import { deflectionAt, loadAt, requireRising } from "./plateCurve.ts";
+import type { PlateCurve } from "./plateCurve.ts";
 import type { Drum, NoEquilibrium, WheelForces, WheelSoil, WheelState } from "./wheelSoil.ts";
-
-/** Load against deflection of the wheel on a hard plate, as measured: both rising from the first point on. */
-export interface PlateCurve {
-  readonly deflectionM: readonly number[];
-  readonly loadN: readonly number[];
-}
 
 const nodesAhead = 12;
 const nodesFlat = 8;
@@ -49,7 +45,7 @@ export function flexibleWheel(wheel: Drum, curve: PlateCurve, soil: WheelSoil, s
     // past the axle no more is carried than just before: the search then ends there
     return at === null ? 1e300 : at.forces.loadN;
   };
-  const deflectionM = solveRising(carried, loadN, { guess: Math.min(most, inverse(curve, loadN)) / 2, exponent: 1, upper: most });
+  const deflectionM = solveRising(carried, loadN, { guess: (deflectionAt(curve, loadN) ?? most) / 2, exponent: 1, upper: most });
   const found = at as { forces: WheelForces; sinkageM: number; entryRad: number } | null;
   if (deflectionM === null || found === null) {
     const end = contactAt(wheel, curve, soil, slip, most);
@@ -99,24 +95,4 @@ function contactAt(wheel: Drum, curve: PlateCurve, soil: WheelSoil, slip: number
     torque += shear * (r - deflectionM);
   }
   return { forces: { loadN: b * (load + carrying * length), pullN: b * pull, torqueNm: b * torque }, sinkageM, entryRad };
-}
-
-/** Load on the hard plate at a deflection. */
-function loadAt({ deflectionM, loadN }: PlateCurve, at: number): number {
-  let i = 0;
-  while (i < deflectionM.length - 1 && (deflectionM[i] as number) < at) i++;
-  const [x0, y0] = i === 0 ? [0, 0] : [deflectionM[i - 1] as number, loadN[i - 1] as number];
-  const [x1, y1] = [deflectionM[i] as number, loadN[i] as number];
-  return y0 + ((y1 - y0) * (at - x0)) / (x1 - x0);
-}
-
-/** Deflection on the hard plate at a load, or the end of the curve. */
-function inverse({ deflectionM, loadN }: PlateCurve, load: number): number {
-  const i = loadN.findIndex((value) => value >= load);
-  return deflectionM[i < 0 ? deflectionM.length - 1 : i] as number;
-}
-
-function requireRising({ deflectionM, loadN }: PlateCurve): void {
-  const rises = (values: readonly number[]): boolean => values.every((value, i) => value > (values[i - 1] ?? 0));
-  if (!(deflectionM.length > 0 && deflectionM.length === loadN.length && rises(deflectionM) && rises(loadN))) throw new UsageError("flexibleWheel: expected a curve of deflections and loads above 0, both rising");
 }

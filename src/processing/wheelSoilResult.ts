@@ -51,12 +51,14 @@ export interface WheelSoilResult {
   readonly parameters: readonly WheelSoilParameter[];
   /** on the fitted scale, in the order of `parameters`, for those who compute on */
   readonly fitted: { readonly values: readonly number[]; readonly covariance: readonly (readonly number[])[]; readonly referenceWidthM: number };
-  /** what the model misses beyond the runs' own uncertainties, as shares */
-  readonly discrepancy: ByQuantity;
+  /** what the model misses beyond the runs' own uncertainties, as shares: by quantity, for flexible wheels apart */
+  readonly discrepancy: Readonly<Record<string, number>>;
   readonly combinations: readonly { readonly narrowing: number; readonly weights: readonly { readonly symbol: string; readonly weight: number }[] }[];
   /** what each further test would narrow: standard deviation after over now, by parameter */
   readonly nextTests: readonly { readonly name: string; readonly ratios: readonly number[] }[];
   readonly scores: readonly ModelScore[];
+  /** how flexible wheels were taken, chosen by the scores: "wider circle" or "flat contact"; null = all wheels are rigid */
+  readonly flexibleForm: string | null;
   readonly forecasts: readonly WheelForecast[];
   /** loads, slips, diameters and widths the runs cover: outside it a forecast is an extrapolation */
   readonly range: Readonly<Record<"loadN" | "slip" | "diameterM" | "widthM", readonly [number, number]>>;

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { lugShareOf, soilParameters, toWheelSoil } from "../../src/fitting/wheelSoilParameters.ts";
+import { shapeOf, soilParameters, toWheelSoil } from "../../src/fitting/wheelSoilParameters.ts";
 import { bekkerPressure } from "../../src/models/pressureSinkage.ts";
 import { agrees } from "../helpers/agrees.ts";
 
-const fitted = [Math.log(8.214), 1, 0.0171, 0.17, 35, Math.log(17.8), 0.4, 0.15, 0, 0, 0.5];
+const fitted = [Math.log(8.214), 1, 0.0171, 0.17, 35, Math.log(17.8), 0.4, 0.15, 0, 0, 0.5, 0.3];
 
 describe("from the fitted scale to the soil", () => {
   test("lunar soil at two widths is Bekker's", () => {
@@ -20,7 +20,7 @@ describe("from the fitted scale to the soil", () => {
     expect(soil.cohesionPa).toBeCloseTo(170, 9);
     expect(soil.frictionAngleRad).toBeCloseTo((35 * Math.PI) / 180, 12);
     expect(soil.shearModulusM).toBeCloseTo(0.0178, 12);
-    expect(lugShareOf(fitted)).toBe(0.5);
+    expect(shapeOf(fitted)).toEqual({ lugShare: 0.5, flattening: 0.3 });
     soilParameters.forEach(({ name, toUnit }, i) => {
       if (name === "pressureAt10mm") expect(toUnit(fitted[i] as number)).toBeCloseTo(8214, 6);
       if (name === "shearModulus") expect(toUnit(fitted[i] as number)).toBeCloseTo(0.0178, 12);

@@ -7,7 +7,7 @@ import { resistiveForceToFit, stressIntegralsToFit } from "../../src/fitting/whe
 import { madeSoil, madeWheel, madeWheelRuns, trueShares } from "../helpers/madeWheelRuns.ts";
 
 const runs = madeWheelRuns({ seed: 5, loads: [30, 60, 100], slips: [0.05, 0.2, 0.5] });
-const toFit = stressIntegralsToFit(runs);
+const toFit = stressIntegralsToFit(runs, "wider circle");
 const fit = wheelSoilFit(runs, toFit);
 const predicted = (...[quantity, wheel, slip, load]: [Parameters<typeof predictShare>[2], typeof madeWheel, number, number]): PredictedShare => {
   const found = predictShare(fit, toFit, quantity, wheel, slip, load);

@@ -43,6 +43,18 @@ describe("distributions whose moments are known", () => {
   });
 });
 
+test("fresh proposals leave the distribution as it is and say more with as many draws", () => {
+  // a banana: not the shape that is learned
+  const density = ([x = 0, y = 0]: readonly number[]): number => -(x * x) / 2 - (y - x * x) ** 2 / 0.5;
+  const run = (freshShare: number) => [1, 2, 3, 4].map((seed) => metropolisChain(density, { start: [0, 0], covariance: [[1, 0], [0, 1]], steps: 15_000, warmUp: 3000, freshShare, random: seededRandom(seed) }));
+  const [walk, mixed] = [run(0), run(0.5)];
+  const source = "x is standard normal, y = x² + N(0, 0.25): by construction";
+  const ys = mixed.flatMap(({ draws }) => column(draws, 1));
+  agrees(mixed.flatMap(({ draws }) => column(draws, 0)).reduce((sum, value) => sum + value ** 2, 0) / ys.length, { expected: 1, within: 0.08, source });
+  agrees(ys.reduce((sum, value) => sum + value, 0) / ys.length, { expected: 1, within: 0.08, source });
+  expect(effectiveDraws(mixed.map(({ draws }) => column(draws, 0)))).toBeGreaterThan(1.5 * effectiveDraws(walk.map(({ draws }) => column(draws, 0))));
+});
+
 test("same seed, same draws", () => {
   const run = (): readonly (readonly number[])[] => metropolisChain(([x = 0, y = 0]) => -x * x - y * y, { start: [0, 0], covariance: identity, steps: 50, warmUp: 50, random: seededRandom(3) }).draws;
   expect(run()).toEqual(run());
