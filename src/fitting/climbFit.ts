@@ -6,7 +6,7 @@ import { finding } from "../core/finding.ts";
 import type { Finding } from "../core/finding.ts";
 import type { Fit, FitPoint } from "../core/fit.ts";
 import { groupBy } from "../core/groupBy.ts";
-import { stepByFriction, stepFriction } from "../models/stepClimb.ts";
+import { stepByFriction, stepFriction } from "../processing/measures/stepClimb.ts";
 import { logisticAt, logisticFit, logisticInterval } from "../numerics/logisticFit.ts";
 import type { LogisticFit } from "../numerics/logisticFit.ts";
 import { mean } from "../numerics/statistics.ts";

@@ -1,4 +1,8 @@
-import type { WheelAtStep } from "./stepClimb.ts";
+/** A rigid wheel of radius r at a rigid step of height h, both [m]. */
+export interface WheelAtStep {
+  readonly radiusM: number;
+  readonly heightM: number;
+}
 
 /**
  * What a step leaves of a rolling wheel's speed when it strikes the edge, without slip or rebound.

@@ -7,6 +7,7 @@ import type { Measure } from "../core/measure.ts";
 import type { Source, Step } from "../core/provenance.ts";
 import type { Segment } from "../core/segment.ts";
 import type { Unit } from "../core/units.ts";
+import type { FootprintPicture } from "./footprintPicture.ts";
 import type { LogSampling } from "./logSampling.ts";
 
 /** go: use it. look: a person should look. repeat: run it again while the bed is there. excluded: by a person. unread: the input is wrong. */

@@ -1,6 +1,20 @@
-import type { FootprintPicture } from "./dayResult.ts";
 import type { FootprintGrid } from "./footprintGrid.ts";
 import type { ContactMask } from "./measures/contactPatch.ts";
+
+/** What is left of a footprint for drawing: thinned, row by row. */
+export interface FootprintPicture {
+  readonly rows: number;
+  readonly columns: number;
+  /** of the whole grid, along a row and across the rows */
+  readonly widthM: number;
+  readonly heightM: number;
+  /** Pa: pressures; 1: brightness from 0 to 255 */
+  readonly unit: "Pa" | "1";
+  /** which way the wheel rolls */
+  readonly along: "rows" | "columns";
+  readonly values: readonly (number | null)[];
+  readonly contact: readonly boolean[];
+}
 
 /** cells kept along the longer side of a picture */
 const kept = 200;

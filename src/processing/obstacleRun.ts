@@ -8,7 +8,7 @@ import type { Doubt } from "../core/recording.ts";
 import { indexAt, sampleCount, timeAt } from "../core/recording.ts";
 import type { Segment } from "../core/segment.ts";
 import type { Unit } from "../core/units.ts";
-import { stepFriction, stepTorque } from "../models/stepClimb.ts";
+import { stepFriction, stepTorque } from "./measures/stepClimb.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
 import { turningStretch } from "./conditioning/motion.ts";
 import { climbOutcome } from "./measures/climbOutcome.ts";

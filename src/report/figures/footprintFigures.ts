@@ -1,4 +1,5 @@
-import type { DayResult, FootprintPicture, RunResult } from "../../processing/dayResult.ts";
+import type { DayResult, RunResult } from "../../processing/dayResult.ts";
+import type { FootprintPicture } from "../../processing/footprintPicture.ts";
 import { html, raw } from "../html.ts";
 import type { Html } from "../html.ts";
 import { plainNumber } from "../words.ts";

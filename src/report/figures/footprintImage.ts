@@ -1,5 +1,5 @@
 import { encode } from "fast-png";
-import type { FootprintPicture } from "../../processing/dayResult.ts";
+import type { FootprintPicture } from "../../processing/footprintPicture.ts";
 
 type Color = readonly [number, number, number];
 

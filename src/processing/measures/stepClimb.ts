@@ -17,7 +17,7 @@ export interface WheelAtStep {
  * @param pullN   D, horizontal resistance at the axle [N]
  * @returns       T about the axle [N·m]; NaN where h ≥ r
  * @source        statics, derived: moments about the edge
- * @checked       tests/models/obstacles.test.ts
+ * @checked       tests/processing/measures/stepClimb.test.ts
  */
 export function stepTorque({ radiusM, heightM }: WheelAtStep, loadN: number, pullN: number): number {
   if (!(heightM >= 0 && heightM < radiusM)) return Number.NaN;
@@ -34,7 +34,7 @@ export function stepTorque({ radiusM, heightM }: WheelAtStep, loadN: number, pul
  * @param step   r and h [m]
  * @returns      μ [1]; NaN where h ≥ r
  * @source       statics, derived; as a measure of comparison: Thüer et al., locomotion metrics, 2006 (abstract seen)
- * @checked      tests/models/obstacles.test.ts
+ * @checked      tests/processing/measures/stepClimb.test.ts
  */
 export function stepFriction({ radiusM, heightM }: WheelAtStep): number {
   return stepTorque({ radiusM, heightM }, 1, 0) / (radiusM - heightM);
@@ -49,7 +49,7 @@ export function stepFriction({ radiusM, heightM }: WheelAtStep): number {
  * @param friction   μ between wheel and edge [1]
  * @returns          h [m]
  * @source           statics, derived
- * @checked          tests/models/obstacles.test.ts
+ * @checked          tests/processing/measures/stepClimb.test.ts
  */
 export function stepByFriction(radiusM: number, friction: number): number {
   return radiusM * (1 - 1 / Math.sqrt(1 + friction ** 2));

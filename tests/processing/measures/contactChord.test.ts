@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { contactChord } from "../../src/models/contactChord.ts";
+import { contactChord } from "../../../src/processing/measures/contactChord.ts";
 
 test("chord of a circle by a 3-4-5 triangle, and its ends", () => {
   // R = 5, δ = 2: the floor lies 3 below the axle, half the chord is 4

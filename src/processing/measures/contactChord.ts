@@ -9,7 +9,7 @@
  * @param deflectionM  δ at the load [m]
  * @returns            L [m]; NaN outside
  * @source             geometry of a circle
- * @checked            tests/models/contactChord.test.ts
+ * @checked            tests/processing/measures/contactChord.test.ts
  */
 export function contactChord(radiusM: number, deflectionM: number): number {
   return 2 * Math.sqrt(2 * radiusM * deflectionM - deflectionM ** 2);
