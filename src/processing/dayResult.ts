@@ -79,21 +79,6 @@ export interface RunResult {
   readonly steps: readonly Step[];
 }
 
-/** What is left of a footprint for drawing: thinned, row by row. */
-export interface FootprintPicture {
-  readonly rows: number;
-  readonly columns: number;
-  /** of the whole grid, along a row and across the rows */
-  readonly widthM: number;
-  readonly heightM: number;
-  /** Pa: pressures; 1: brightness from 0 to 255 */
-  readonly unit: "Pa" | "1";
-  /** which way the wheel rolls */
-  readonly along: "rows" | "columns";
-  readonly values: readonly (number | null)[];
-  readonly contact: readonly boolean[];
-}
-
 /** A fitted curve drawn for people: value and 95 % band at chosen abscissae. */
 export interface Band {
   readonly x: readonly number[];
