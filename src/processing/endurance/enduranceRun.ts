@@ -100,7 +100,9 @@ function measured(log: EnduranceLog, read: StretchReadings, plan: RunPlan, wheel
     // A gain multiplies slip's other part, 1 − s, and with it the change of either.
     const proportional = name === "slip" || name === "skid" ? reading.value - 1 : reading.value;
     const gains = reading.rows.filter((row) => row.sharedBy !== null).map((row) => ({ ...row, effect: row.effect / proportional }));
-    measures.push({ name: `${name}Change`, label: `${label}, change over the run`, estimate: changeOverRun(reading, read.atM, log.rolled.total.travelledM, gains, plan.id) });
+    // The zeros before and after the run err apart: their difference by at most twice what their mean does.
+    const zeros = reading.rows.filter((row) => row.sharedBy === null && row.cause.startsWith("zero of ")).map((row) => ({ ...row, effect: 2 * row.effect }));
+    measures.push({ name: `${name}Change`, label: `${label}, change over the run`, estimate: changeOverRun(reading, read.atM, log.rolled.total.travelledM, gains, zeros, plan.id) });
     over.push(curve(name, label, reading, read.atM, means));
   };
   const load = read.mean("verticalLoad", "N", false) as Reading<"N">;

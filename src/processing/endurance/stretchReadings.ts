@@ -49,7 +49,9 @@ export function stretchReadings(log: EnduranceLog, run: string): StretchReadings
     ripple(name, unit) {
       const index = log.names.indexOf(name);
       if (index < 0) return null;
-      const within = (sums: TickSums): number => Math.sqrt(Math.max(0, (sums.squares[index] as number) / sums.runningS - ((sums.integrals[index] as number) / sums.runningS) ** 2));
+      // Forces along the rolling change their sign with the direction, and that is no scatter.
+      const way = name === "verticalLoad" ? "integrals" : "along";
+      const within = (sums: TickSums): number => Math.sqrt(Math.max(0, (sums.squares[index] as number) / sums.runningS - ((sums[way][index] as number) / sums.runningS) ** 2));
       const perRevolution = whole.map(({ sums }) => within(sums));
       const value = Math.sqrt(perRevolution.reduce((sum, sd) => sum + sd * sd, 0) / perRevolution.length);
       const channel = channelOf(name);
