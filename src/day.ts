@@ -8,9 +8,12 @@ import { climbCurvesFrom } from "./fitting/climbFit.ts";
 import { coneTrendFrom } from "./fitting/coneTrend.ts";
 import { coreDifferencesFrom } from "./fitting/coreDifference.ts";
 import { dropFitsFrom } from "./fitting/dropFits.ts";
+import { enduranceFrom } from "./fitting/enduranceFrom.ts";
 import { pullCurvesFrom } from "./fitting/pullCurves.ts";
 import { repeatabilityFrom } from "./fitting/repeatability.ts";
 import { soilFrom } from "./fitting/soilResult.ts";
+import type { WheelSoilHands } from "./fitting/wheelSoilJobs.ts";
+import { wheelSoilOfDay } from "./fitting/wheelSoilOfDay.ts";
 import { logInPieces } from "./importers/logInPieces.ts";
 import { readLog } from "./importers/readLog.ts";
 import { conesFrom } from "./processing/cones.ts";
@@ -31,6 +34,8 @@ export interface ReduceOptions {
   readonly onProgress?: (done: number, total: number, run: RunResult) => void;
   /** who reduces the runs, told how many there are; default: this thread, one after the other */
   readonly hands?: (runs: number) => Hands | null;
+  /** who does the long jobs of the wheel–soil models; default: this thread */
+  readonly fitHands?: WheelSoilHands;
 }
 
 /** Reduces single runs, so many side by side. What comes out does not depend on how many. */
@@ -87,13 +92,16 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
   const { runs, references, findings } = soFar();
   const unclaimed = unclaimedFiles(folder, campaign);
   const cones = conesFrom(campaign);
+  const fits = options.findingsOnly === true ? nothingFitted : fitsFrom(runs, campaign);
   return {
     campaign,
     runs,
     rollingRadii: references.rollingRadii,
     deflections: references.deflections,
-    ...(options.findingsOnly === true ? nothingFitted : fitsFrom(runs, campaign)),
+    ...fits,
+    wheelSoil: options.findingsOnly === true ? null : await wheelSoilOfDay(runs, campaign, references.deflections, fits.soil, options.fitHands),
     dropFits: options.findingsOnly === true ? [] : dropFitsFrom(runs, campaign),
+    endurance: options.findingsOnly === true ? null : enduranceFrom(runs, campaign),
     cones,
     coneTrend: coneTrendFrom(cones),
     findings: [...unclaimedFindings(unclaimed), ...findings.filter((found) => !takesOutRuns(found))],

@@ -241,7 +241,17 @@ export const rigSchema = z.strictObject({
   footprint: footprint.optional(),
   endurance: enduranceSchema.optional(),
   soil: z
-    .strictObject({ circularPlateWidth: z.enum(["radius", "diameter"]).describe("what b means for a circular plate; k_c differs twofold") })
+    .strictObject({
+      circularPlateWidth: z.enum(["radius", "diameter"]).describe("what b means for a circular plate; k_c differs twofold"),
+      wheelModel: z
+        .strictObject({
+          plateTransfer: z.number().positive().optional().describe("standard uncertainty of ln p when a plate's pressure is taken for a wheel's, e.g. 0.3; without it plates say nothing of the soil under wheels"),
+          shearTransfer: z.number().positive().optional().describe("standard uncertainty of the friction angle when shear runs' is taken for a wheel's [deg]; without it shear runs say nothing of the soil under wheels"),
+          draws: z.number().int().min(50).max(100_000).optional().describe("draws of each of the four chains of the posterior"),
+        })
+        .optional()
+        .describe("asks for wheel–soil models to be fitted to the traction runs; may stand empty: {}"),
+    })
     .optional(),
   reportPullAtSlip: z.array(z.number().gt(0).lt(1)).default([0.2]).describe("slips at which the pull coefficient is reported. Default 0.2: common practice"),
   reportSlipAtPull: z.array(z.number().gt(-1).lt(1)).default([0.1, 0.2]).describe("pull coefficients at which the slip is reported. Default 0.1 and 0.2: common practice"),

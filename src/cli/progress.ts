@@ -1,10 +1,13 @@
 import type { RunResult } from "../processing/dayResult.ts";
+import type { WheelSoilJob } from "../fitting/wheelSoilJobs.ts";
 import { channelsInWords } from "../report/channelsInWords.ts";
 
+const fitWords: Readonly<Record<WheelSoilJob["kind"], string>> = { fit: "fits", heldOut: "comparisons on conditions left out", chain: "chains of the posterior" };
+
 /** A line that counts the runs, on a terminal only; rejected runs stay on screen as they come. */
-export function progressLine(quiet: boolean): { readonly step: (done: number, total: number, run: RunResult) => void; readonly end: (runs: readonly RunResult[]) => void } {
+export function progressLine(quiet: boolean): { readonly step: (done: number, total: number, run: RunResult) => void; readonly fit: (done: number, total: number, job: WheelSoilJob) => void; readonly end: (runs: readonly RunResult[]) => void } {
   const stream = process.stderr;
-  if (quiet) return { step: () => undefined, end: () => undefined };
+  if (quiet) return { step: () => undefined, fit: () => undefined, end: () => undefined };
   let lastShown = 0;
   const said = new Set<string>();
   const clear = (): void => void (stream.isTTY && stream.write("\r\u001b[K"));
@@ -20,6 +23,11 @@ export function progressLine(quiet: boolean): { readonly step: (done: number, to
       lastShown = now;
       clear();
       stream.write(`${done} of ${total} runs, ${run.plan.id}`);
+    },
+    fit: (done, total, job) => {
+      if (!stream.isTTY) return;
+      clear();
+      stream.write(`Wheel–soil models: ${done} of ${total} ${fitWords[job.kind]}`);
     },
     end: (runs) => {
       clear();

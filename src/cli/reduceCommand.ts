@@ -23,7 +23,7 @@ export async function reduceCommand(day: string, options: CacheOptions & { reado
     }
     // Loaded when needed: what is kept can be written without the libraries that measure, fit and draw.
     const { freshDay } = await import("./freshDay.ts");
-    const { result, output: made } = await freshDay(day, quiet, threads.hands);
+    const { result, output: made } = await freshDay(day, quiet, threads);
     if (cache === null || store === null) return made;
     (await import("./cache/keepDay.ts")).keepDay(day, result, made, store, cache.program.whole);
     trimStore(cache.folder, mostCacheBytes);

@@ -2,6 +2,7 @@ import { availableParallelism } from "node:os";
 import { Piscina } from "piscina";
 import type { Hands } from "../day.ts";
 import type { CachePlace } from "./cache/cachePlace.ts";
+import type { WheelSoilAnswer, WheelSoilHands, WheelSoilJob } from "../fitting/wheelSoilJobs.ts";
 import hashTask from "./hashWorker.ts";
 import type { RunAnswer } from "./runWorker.ts";
 
@@ -13,16 +14,21 @@ const fewest = 16;
 /** Work that is shared out: run by run, or file by file. */
 export interface Threads {
   readonly hands: (runs: number) => Hands;
+  /** the long jobs of the wheel–soil models */
+  readonly fits: (onJob: OnJob) => WheelSoilHands;
   /** what files are named by, in the order of the paths; null = cannot be read */
   readonly sha256: (folder: string, paths: readonly string[]) => Promise<readonly (string | null)[]>;
 }
+
+/** Told of each job of the wheel–soil models as it is done. */
+export type OnJob = (done: number, total: number, job: WheelSoilJob) => void;
 
 /** Runs a piece of work that may call for threads, and ends them afterwards. */
 export async function withThreads<T>(cache: CachePlace | null, onNote: (note: string) => void, work: (threads: Threads) => Promise<T>): Promise<T> {
   const lanes = Math.min(availableParallelism(), mostThreads);
   let pool: Piscina | null = null;
   // The same files stand as .ts in the sources and as .js in the built package.
-  const bodies = import.meta.url.endsWith(".ts") ? { run: "./runWorker.ts", hash: "./hashWorker.ts" } : { run: "./runWorker.js", hash: "./hashWorker.js" };
+  const bodies = import.meta.url.endsWith(".ts") ? { run: "./runWorker.ts", hash: "./hashWorker.ts", fit: "./fitWorker.ts" } : { run: "./runWorker.js", hash: "./hashWorker.js", fit: "./fitWorker.js" };
   const inThread = (body: keyof typeof bodies, task: unknown): Promise<unknown> => {
     pool ??= new Piscina({ minThreads: lanes, maxThreads: lanes });
     return pool.run(task, { filename: new URL(bodies[body], import.meta.url).href });
@@ -38,6 +44,14 @@ export async function withThreads<T>(cache: CachePlace | null, onNote: (note: st
           return result;
         },
       };
+    },
+    fits: (onJob) => (jobs) => {
+      let done = 0;
+      return Promise.all(jobs.map(async (job) => {
+        const answer = (await (lanes < 2 ? (await import("./fitWorker.ts")).default(job) : inThread("fit", job))) as WheelSoilAnswer;
+        onJob(++done, jobs.length, job);
+        return answer;
+      }));
     },
     async sha256(folder, paths) {
       if (paths.length < fewest || lanes < 2) return hashTask({ folder, paths });

@@ -32,7 +32,12 @@ export interface HeldOutScore {
 
 const twoSided95 = 1.959963984540054;
 
-/** Ways to leave out whole conditions. */
+/**
+ * Ways to leave out whole conditions: what names the condition of a run.
+ *
+ * @source    common practice
+ * @checked   tests/fitting/wheelSoilPrediction.test.ts
+ */
 export const heldOutGroups: Readonly<Record<"load" | "wheel" | "slip", (observation: WheelObservation) => string>> = {
   load: ({ setLoadN, loadN }) => `${(setLoadN ?? loadN).toPrecision(3)} N`,
   wheel: ({ wheel }) => wheel.id,

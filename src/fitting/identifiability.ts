@@ -24,6 +24,7 @@ export interface Combination {
   readonly weights: readonly { readonly symbol: string; readonly weight: number }[];
 }
 
+/** What data determine of all parameters together. */
 export interface Identifiability {
   readonly parameters: readonly ParameterShare[];
   /** every direction of the parameter space, the best determined first */

@@ -17,7 +17,14 @@ export interface WheelSubject {
   readonly curve: PlateCurve | null;
 }
 
+/**
+ * What is compared with a wheel–soil model.
+ *
+ * @source    common practice
+ * @checked   tests/fitting/wheelObservations.test.ts
+ */
 export const quantities = ["pull", "torque", "sinkage"] as const;
+/** One of them. */
 export type WheelQuantity = (typeof quantities)[number];
 
 /** What one run measured of one wheel at one load and slip. */

@@ -49,7 +49,16 @@ export interface WheelSoilFit {
   readonly reason: string;
 }
 
-/** Misfits are judged apart by quantity, and for rigid and flexible wheels: a model may describe the one and not the other. */
+/**
+ * Names the misfit a datum belongs to: misfits are judged apart by quantity, and for rigid and flexible wheels, since a
+ * model may describe the one and not the other.
+ *
+ * @param quantity   pull, torque or sinkage
+ * @param wheel      rigid where it has no load–deflection curve
+ * @returns          "pull", or "pull, flexible"
+ * @source           common practice
+ * @checked          tests/fitting/wheelSoilFit.test.ts
+ */
 export function missKey(quantity: WheelQuantity, wheel: WheelSubject): string {
   return wheel.curve === null ? quantity : `${quantity}, flexible`;
 }

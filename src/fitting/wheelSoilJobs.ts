@@ -8,8 +8,21 @@ import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
 import type { FlexibleForm } from "./wheelSoilModel.ts";
 import { drivenPulls, plainCurvesToFit, resistiveForceToFit, stressIntegralsToFit } from "./wheelSoilStart.ts";
 
+/**
+ * The forms in which flexible wheels are tried.
+ *
+ * @source    `FlexibleForm`
+ * @checked   tests/fitting/wheelSoilResult.test.ts
+ */
 export const stressForms: readonly FlexibleForm[] = ["wider circle", "flat contact"];
+/**
+ * The models held against each other.
+ *
+ * @source    common practice
+ * @checked   tests/fitting/wheelSoilResult.test.ts
+ */
 export const wheelModels = ["stress integrals, wider circle", "stress integrals, flat contact", "resistive forces", "plain curve"] as const;
+/** One of them. */
 export type WheelModelName = (typeof wheelModels)[number];
 
 /** A piece of work that another thread can do: plain data only. */
@@ -19,6 +32,7 @@ export type WheelSoilJob =
   | { readonly kind: "heldOut"; readonly model: WheelModelName; readonly by: keyof typeof heldOutGroups; readonly start: readonly number[] | null; readonly observations: readonly WheelObservation[]; readonly beliefs: readonly Belief[] }
   | { readonly kind: "chain"; readonly form: FlexibleForm; readonly seed: number; readonly steps: number; readonly fit: WheelSoilFit; readonly observations: readonly WheelObservation[]; readonly beliefs: readonly Belief[] };
 
+/** What a job gives back. */
 export type WheelSoilAnswer = { readonly kind: "fit"; readonly fit: WheelSoilFit } | { readonly kind: "heldOut"; readonly score: HeldOutScore } | { readonly kind: "chain"; readonly chain: PosteriorChain };
 
 /** Does the jobs, in any order and on any threads, and gives the answers in the jobs' order. */

@@ -9,6 +9,7 @@ export interface Chain {
   readonly acceptance: number;
 }
 
+/** Where a walk begins, how it steps and how long it is. */
 export interface ChainOptions {
   readonly start: readonly number[];
   /** guess of the distribution's covariance: it shapes the steps; n × n, positive definite */

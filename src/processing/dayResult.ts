@@ -8,7 +8,9 @@ import type { Source, Step } from "../core/provenance.ts";
 import type { Segment } from "../core/segment.ts";
 import type { Unit } from "../core/units.ts";
 import type { FootprintPicture } from "./footprintPicture.ts";
+import type { EnduranceResult } from "./enduranceResult.ts";
 import type { LogSampling } from "./logSampling.ts";
+import type { WheelSoilResult } from "./wheelSoilResult.ts";
 
 /** go: use it. look: a person should look. repeat: run it again while the bed is there. excluded: by a person. unread: the input is wrong. */
 export type RunVerdict = "go" | "look" | "repeat" | "excluded" | "unread";
@@ -273,9 +275,13 @@ export interface DayResult {
   readonly climbCurves: readonly ClimbCurve[];
   readonly pullCurves: readonly PullCurve[];
   readonly dropFits: readonly DropFits[];
+  /** null = neither inspections nor endurance runs */
+  readonly endurance: EnduranceResult | null;
   readonly covariateEffects: readonly CovariateEffect[];
   readonly repeatability: readonly Repeatability[];
   readonly soil: SoilResult;
+  /** the soil as the wheels felt it; null = not asked for */
+  readonly wheelSoil: WheelSoilResult | null;
   /** cone index gradient per bed */
   readonly cones: readonly { readonly bed: string; readonly acceptance: Acceptance; readonly gradient: Estimate<"Pa/m">; readonly findings: readonly Finding[] }[];
   /** whether beds became firmer or softer through the day; null with fewer than two gradients */

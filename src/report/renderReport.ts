@@ -15,6 +15,7 @@ import { obstaclesSection } from "./sections/obstacles.ts";
 import { runPart } from "./sections/runPart.ts";
 import { repeatabilitySection } from "./sections/repeatability.ts";
 import { conesSection, soilSection } from "./sections/soil.ts";
+import { wheelSoilSection } from "./sections/wheelSoil.ts";
 import { stiffnessSection } from "./sections/stiffness.ts";
 import { sinkageSection, wheelsSection } from "./sections/wheels.ts";
 import { styles } from "./styles.ts";
@@ -36,6 +37,7 @@ const contents: readonly (readonly [string, string])[] = [
   ["footprints", "Footprints"],
   ["obstacles", "Obstacles"],
   ["soil", "Soil"],
+  ["wheelsoil", "Soil under the wheels"],
   ["cones", "Cones and beds"],
   ["repeatability", "Repeatability"],
   ["findings", "Findings"],
@@ -67,6 +69,7 @@ ${stiffnessSection(day)}
 ${footprintsSection(day)}
 ${obstaclesSection(day)}
 ${soilSection(day)}
+${wheelSoilSection(day)}
 ${conesSection(day)}
 ${repeatabilitySection(day)}
 ${findingsSection(day)}

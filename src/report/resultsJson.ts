@@ -1,11 +1,13 @@
 import type { BedRecord, WheelRecord } from "../campaign/campaign.ts";
 import type { DayResult } from "../processing/dayResult.ts";
 import { dropFitsJson } from "./dropFitsJson.ts";
+import { enduranceJson } from "./enduranceJson.ts";
 import { bandJson, fitJson } from "./fitJson.ts";
 import { pullCurveJson } from "./pullCurveJson.ts";
 import { findingJson, runJson } from "./runJson.ts";
 import { estimateJson, finite, sortedJson, stableJson } from "./stableJson.ts";
 import type { Json } from "./stableJson.ts";
+import { wheelSoilJson } from "./wheelSoilJson.ts";
 
 /** results.json: everything the day gave, in SI units, with uncertainties and budgets. Described by `resultsSchema`. */
 export function resultsJson(day: DayResult): string {
@@ -68,6 +70,7 @@ export function resultsJson(day: DayResult): string {
     })),
     pullCurves: day.pullCurves.map(pullCurveJson),
     dropFits: day.dropFits.map(dropFitsJson),
+    endurance: day.endurance === null ? null : enduranceJson(day.endurance),
     covariateEffects: day.covariateEffects.map(({ wheel, covariate, estimate, runs, middle }) => ({ wheel, covariate, estimate: estimateJson(estimate), runs, middle: finite(middle) })),
     repeatability: day.repeatability.map((row) => ({
       measure: row.measure,
@@ -85,6 +88,7 @@ export function resultsJson(day: DayResult): string {
       jointRegion: soil.jointRegion.map(([cohesion, angle]) => [finite(cohesion), finite(angle)]),
       shearCurves: soil.shearCurves.map((curve) => ({ normalStressPa: finite(curve.normalStressPa), runs: curve.runs, fit: fitJson(curve.fit) })),
     },
+    wheelSoil: wheelSoilJson(day.wheelSoil),
   };
   return stableJson(results);
 }

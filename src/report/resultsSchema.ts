@@ -2,6 +2,7 @@ import { runKinds } from "../campaign/rigSchema.ts";
 import { edges, grounds } from "../campaign/rowSchemas.ts";
 import { units } from "../core/units.ts";
 import type { Json } from "./stableJson.ts";
+import { wheelSoilSchema } from "./wheelSoilSchema.ts";
 
 type Schema = { readonly [key: string]: Json };
 
@@ -46,6 +47,7 @@ export function resultsSchema(): Schema {
         }),
         "what the drops of one wheel say together",
       ),
+      endurance: { ...orNull(ref("endurance")), description: "inspections and endurance runs; null = the day has neither" },
       covariateEffects: list(object({ wheel: text, covariate: { enum: ["coneGradient", "speed"] }, estimate: ref("estimate"), runs: list(text), middle: number }), "change of the pull coefficient per 10 % of cone index gradient, or per doubling of the speed; middle: mean gradient [Pa/m] or speed [m/s]"),
       repeatability: list(
         object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number, estimate: ref("estimate") }), "estimate: mean of the repeats with their scatter, and what they share whole") }),
@@ -59,6 +61,7 @@ export function resultsSchema(): Schema {
         jointRegion: list({ type: "array", prefixItems: [number, number], minItems: 2, maxItems: 2 }, "outline of the 95 % region: [cohesion Pa, friction angle rad]"),
         shearCurves: list(object({ normalStressPa: number, runs: list(text), fit: ref("fit") })),
       }),
+      wheelSoil: orNull(wheelSoilSchema(object, list, ref)),
     }),
     $defs: definitions,
   };
@@ -114,6 +117,22 @@ const definitions: Schema = {
     bothSigns: { ...orNull(object({ pull: ref("slipCurve"), grossTraction: ref("slipCurve") })), description: "driven and braked runs together; slip below zero is minus the skid 1 − rω/v" },
     selfPropelled: { ...ref("estimate"), description: "slip at no pull" },
     towed: object({ slip: ref("estimate"), pull: ref("estimate") }),
+  }),
+  interval: object({ low: number, high: number }),
+  endurance: object({
+    wheels: list(
+      object({
+        wheel: text,
+        inspections: list(object({ distanceM: number, weighedKg: number, soilMassKg: number, cleanedMassKg: number, radiusM: number, stiffnessNm: number, pullCoefficient: number, run: orNull(text), brokenElements: orNull(count), failed: yesNo, remark: text, line: count, mass: { ...ref("estimate"), description: "without soil" } })),
+        trends: list(object({ quantity: { enum: ["mass", "radius", "stiffness", "pullCoefficient"] }, form: { enum: ["line", "logarithm"] }, choice: text, fit: ref("fit"), band: orNull(ref("band")), predictionBand: orNull(ref("band")), atMission: ref("estimate"), prediction: orNull(ref("interval")) }), "over the distance [m]; band: of the trend, predictionBand and prediction: of one more inspection, 95 %"),
+        massLossPerDistance: ref("estimate"),
+        specificWear: ref("estimate"),
+        damage: orNull(object({ runs: list(text), distance: ref("estimate"), cycles: number, largestRangeN: number, damage: ref("estimate"), atMission: ref("estimate") })),
+        findings: list(ref("finding")),
+      }),
+    ),
+    lives: object({ lives: list(object({ wheel: text, distanceM: number, failed: yesNo })), survival: list(object({ distanceM: number, share: number }), "share that outlives each failure, by product limit"), fit: ref("fit"), b10: { ...ref("estimate"), description: "distance that nine of ten wheels outlive" }, b10Interval: orNull(ref("interval")) }),
+    demonstration: object({ verdict: { enum: ["determined", "atLimit", "undetermined"] }, sentence: text, reliability: number, needed: list(object({ wheels: count, missions: number, distanceM: number })) }),
   }),
   wheel: object({ id: text, radiusM: number, widthM: number, massKg: number, lugs: number, lugHeightM: number, flexible: yesNo, description: text, bareFrame: orNull(text), factors: free, line: count }),
   bed: object({ id: text, densityKgM3: number, moisture: number, targetGradientPaM: number, remark: text, more: free, line: count }),

@@ -3,6 +3,7 @@ import type { Fit } from "../core/fit.ts";
 import type { DayResult, RunResult } from "../processing/dayResult.ts";
 import { estimateJson, finite, sortedJson, stableJson } from "./stableJson.ts";
 import type { Json } from "./stableJson.ts";
+import { wheelSoilCard } from "./wheelSoilJson.ts";
 
 /** soil.json: the soil constants with covariance, verdict, what range of data stands behind them, the bed's state and the files. */
 export function soilJson(day: DayResult): string {
@@ -21,6 +22,7 @@ export function soilJson(day: DayResult): string {
     plateWidths: soil.plateWidths.map((plate) => ({ widthM: finite(plate.widthM), runs: plate.runs, ...constantsJson(plate.fit) })),
     shearStrength: soil.shearStrength === null ? null : constantsJson(soil.shearStrength),
     shearModulus: soil.shearCurves.map((curve) => ({ normalStressPa: finite(curve.normalStressPa), runs: curve.runs, ...constantsJson(curve.fit) })),
+    underWheels: wheelSoilCard(day.wheelSoil),
     validity: {
       sentence: "Measured inside these ranges; beyond them a number is an extrapolation.",
       sinkageM: range(plateFits, "x"),

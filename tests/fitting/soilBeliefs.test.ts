@@ -6,16 +6,16 @@ import { soilBeliefs } from "../../src/fitting/soilBeliefs.ts";
 import { soilParameters } from "../../src/fitting/wheelSoilParameters.ts";
 import { agrees } from "../helpers/agrees.ts";
 
-const fit = (values: readonly (readonly [number, number, Unit])[], verdict: Fit["verdict"] = "determined"): Fit => ({
+const determinedFit = (values: readonly (readonly [number, number, Unit])[], verdict: Fit["verdict"] = "determined"): Fit => ({
   model: "made", formula: "", points: [], residuals: [], degreesOfFreedom: 5, verdict, sentence: "", findings: [],
   parameters: values.map(([value, u, unit], i) => ({ name: `p${i}`, symbol: `p${i}`, estimate: estimateFrom(value, unit, "made", [{ cause: `c${i}`, effect: u, sharedBy: null, degreesOfFreedom: Infinity }]) })),
   covariance: values.map(([, u], i) => values.map((_, j) => (i === j ? u * u : 0))),
 });
 // n 1, k_c 1.4 kN/m², k_φ 820 kN/m³ with 5 % on k_φ; φ 35° ± 1°; K 18 mm
 const soil = {
-  pressureSinkage: fit([[1, 0.02, "1"], [1400, 0, "N/m^(n+1)"], [820e3, 41e3, "N/m^(n+2)"]]),
-  shearStrength: fit([[170, 30, "Pa"], [(35 * Math.PI) / 180, Math.PI / 180, "rad"]]),
-  shearCurves: [{ normalStressPa: 5000, runs: ["S"], fit: fit([[0.018, 0.001, "m"]]) }],
+  pressureSinkage: determinedFit([[1, 0.02, "1"], [1400, 0, "N/m^(n+1)"], [820e3, 41e3, "N/m^(n+2)"]]),
+  shearStrength: determinedFit([[170, 30, "Pa"], [(35 * Math.PI) / 180, Math.PI / 180, "rad"]]),
+  shearCurves: [{ normalStressPa: 5000, runs: ["S"], fit: determinedFit([[0.018, 0.001, "m"]]) }],
 };
 const at = (beliefs: ReturnType<typeof soilBeliefs>, name: string) => beliefs[soilParameters.findIndex((parameter) => parameter.name === name)];
 
@@ -44,5 +44,5 @@ test("without a declared doubt, without runs or without an answer the published 
   const published = soilParameters.map(({ prior }) => prior);
   expect(soilBeliefs(soil, 0.1, {})).toEqual(published);
   expect(soilBeliefs(null, 0.1, { plate: 0.3, shearRad: 0.1 })).toEqual(published);
-  expect(soilBeliefs({ ...soil, pressureSinkage: fit([[1, 0, "1"], [1, 0, "1"], [1, 0, "1"]], "undetermined"), shearStrength: null }, 0.1, { plate: 0.3, shearRad: 0.1 })).toEqual(published);
+  expect(soilBeliefs({ ...soil, pressureSinkage: determinedFit([[1, 0, "1"], [1, 0, "1"], [1, 0, "1"]], "undetermined"), shearStrength: null }, 0.1, { plate: 0.3, shearRad: 0.1 })).toEqual(published);
 });

@@ -9,8 +9,8 @@ export const keyMeasures: Readonly<Record<RunKind, readonly string[]>> = {
   shear: ["shearStrength", "shearModulus", "normalStress"],
   drop: ["restitution", "impactSpeed", "peakAcceleration"],
   loadDeflection: ["deflection", "secantStiffness", "lossFactor"],
-  sweep: ["pullCoefficientAt20", "responseLag", "sweepHysteresis", "verticalLoad"],
   footprint: ["contactArea", "meanPressure", "conformityIndex"],
+  sweep: ["pullCoefficientAt20", "responseLag", "sweepHysteresis", "verticalLoad"],
   obstacle: ["climbed", "peakTorque", "hubRise"],
   endurance: ["distance", "pullCoefficient", "slip", "slipChange"],
 };
