@@ -17,7 +17,7 @@ export interface FittedForm {
 }
 
 /** So much better must a form foretell before it counts as the better one. */
-const clearly = 0.8;
+const clearly = 0.5;
 const fewestToTell = 4;
 
 /**
@@ -26,7 +26,8 @@ const fewestToTell = 4;
  *   line: g = x/x_e        logarithm: g = ln(1 + x/x₁) / ln(1 + x_e/x₁)        y = y₀ + Δ g
  *
  * x_e: last inspection, x₁: first one that is not at 0. The logarithm is taken where its root mean square error at the
- * inspections, each left out in turn, is below 0.8 times that of the line; else the line. Unit of y.
+ * inspections, each left out in turn, is below half that of the line; else the line: wear is
+ * mostly in proportion to the distance, and a wrong logarithm misses far beyond the data. Unit of y.
  *
  * @param distances  [m], ≥ 0, at least three different
  * @param y          as many
@@ -53,7 +54,7 @@ export function wearForms(distances: readonly number[], y: readonly number[], we
 /**
  * Whether one form foretells inspections left out clearly better than the other.
  *
- *   error < 0.8 · error of the other
+ *   error < half the error of the other
  *
  * @param form    a fitted form
  * @param other   the other one

@@ -7,6 +7,8 @@ import type { Fit, FitPoint } from "../../src/core/fit.ts";
 import type { Measure } from "../../src/core/measure.ts";
 import type { Unit } from "../../src/core/units.ts";
 import type { DayResult, RunResult } from "../../src/processing/dayResult.ts";
+import { sampleEndurance } from "./sampleEndurance.ts";
+import { sampleWheelSoil } from "./sampleWheelSoil.ts";
 
 export const hostileName = "<script>alert(1)</script>";
 export const formulaName = '=cmd("x")';
@@ -45,12 +47,14 @@ export function sampleDay(): DayResult {
     climbCurves: [climbCurve("W1", false), climbCurve(hostileName, true)],
     pullCurves: ["W1", "W2", hostileName].flatMap((wheel, w) => [40, 80].map((load, l) => pullCurve(wheel, w, load, l))),
     dropFits: [dropFits("W1", false), dropFits(hostileName, true)],
+    endurance: sampleEndurance(hostileName),
     covariateEffects: [{ wheel: "W1", covariate: "coneGradient", estimate: estimate(0.012, 0.004, "1", 6), runs: ["T1"], middle: 4e6 }, { wheel: hostileName, covariate: "speed", estimate: undetermined("1", "1 different value of carriage speed; 3 are needed"), runs: [], middle: Number.NaN }],
     repeatability: [
       { measure: "pullCoefficient", unit: "1", pooledSd: 0.0082, degreesOfFreedom: 14, conditions: [{ wheel: "W1", condition: "40 N, slip 20 %", runs: ["T1", "T2"], mean: 0.31, sd: 0.008, estimate: estimate(0.31, 0.006, "1", 14) }, { wheel: hostileName, condition: "80 N", runs: ["T3"], mean: 0.28, sd: null, estimate: estimate(0.28, 0.009, "1", 14) }] },
       { measure: "sinkageRunning", unit: "m", pooledSd: null, degreesOfFreedom: 0, conditions: [] },
     ],
     soil: soilResult(),
+    wheelSoil: sampleWheelSoil(hostileName),
     coneTrend: null,
     cones: [{ bed: "B1", acceptance: "look", gradient: estimate(3.05e6, 4e4, "Pa/m", 5), findings: [finding("cone-target", "look", "the gradient is 12 % off its target", { measured: 0.12, limit: 0.1 })] }],
     findings: [finding("unclaimed-log", "note", "one log belongs to no run")],
