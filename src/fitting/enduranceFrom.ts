@@ -1,4 +1,4 @@
-import type { Campaign } from "../campaign/campaign.ts";
+import type { Campaign, InspectionRecord } from "../campaign/campaign.ts";
 import type { Rig } from "../campaign/rigSchema.ts";
 import { estimateFrom, undetermined } from "../core/estimate.ts";
 import type { Estimate } from "../core/estimate.ts";
@@ -38,7 +38,7 @@ export function enduranceFrom(runs: readonly RunResult[], { rig, inspections }: 
     if (life !== null) lives.push(life);
     const trends = trendsOf(judged, runs, rig);
     const lossPerDistance = massLoss(trends.find((trend) => trend.quantity === "mass"));
-    return { wheel, inspections: judged.map(({ record, mass }) => ({ record, mass })), trends, massLossPerDistance: lossPerDistance, specificWear: specificWear(lossPerDistance, own, wearingDensity(rig.endurance)), damage: loadDamage(own, rig.endurance), findings };
+    return { wheel, inspections: judged, trends, massLossPerDistance: lossPerDistance, specificWear: specificWear(lossPerDistance, own, wearingDensity(rig.endurance)), damage: loadDamage(own, rig.endurance), findings };
   });
   return { wheels, lives: lifeFit(lives), demonstration: demonstration(lives, rig.endurance) };
 }
@@ -49,26 +49,29 @@ function lifeOf(wheel: string, judged: readonly JudgedInspection[]): WheelLife |
   return last === undefined ? null : { wheel, distanceM: last.record.distanceM, failed: last.record.failed };
 }
 
-const read: readonly { readonly quantity: WearQuantity; readonly label: string; readonly unit: Unit; readonly of: (one: JudgedInspection, runs: readonly RunResult[]) => Estimate | null }[] = [
+const read: readonly { readonly quantity: WearQuantity; readonly label: string; readonly unit: Unit; readonly of: (one: JudgedInspection, runs: readonly RunResult[], endurance: Rig["endurance"]) => Estimate | null }[] = [
   { quantity: "mass", label: "Mass without soil", unit: "kg", of: ({ record, mass }) => (record.massKg === null && record.cleanedMassKg === null ? null : mass) },
-  { quantity: "radius", label: "Radius", unit: "m", of: ({ record }) => stated(record.radiusM, "m") },
-  { quantity: "stiffness", label: "Stiffness", unit: "N/m", of: ({ record }) => stated(record.stiffnessNm, "N/m") },
-  { quantity: "pullCoefficient", label: "Pull coefficient", unit: "1", of: ({ record }, runs) => stated(record.pullCoefficient, "1") ?? pullOf(record.run, runs) },
+  { quantity: "radius", label: "Radius", unit: "m", of: ({ record }, _, endurance) => stated(record, record.radiusM, "m", "radius", endurance?.radiusUncertainty) },
+  { quantity: "stiffness", label: "Stiffness", unit: "N/m", of: ({ record }, _, endurance) => stated(record, record.stiffnessNm, "N/m", "stiffness", endurance?.stiffnessUncertainty) },
+  { quantity: "pullCoefficient", label: "Pull coefficient", unit: "1", of: ({ record }, runs, endurance) => stated(record, record.pullCoefficient, "1", "pull coefficient", endurance?.pullUncertainty) ?? pullOf(record.run, runs) },
 ];
 
 /** Quantities that were written down at no inspection have no trend. */
 function trendsOf(judged: readonly JudgedInspection[], runs: readonly RunResult[], rig: Rig): WearTrend[] {
   return read.flatMap(({ quantity, label, unit, of }) => {
     const points = judged.flatMap((one) => {
-      const estimate = of(one, runs);
+      const estimate = of(one, runs, rig.endurance);
       return estimate === null ? [] : [{ at: `${one.record.wheel} after ${one.record.distanceM / 1000} km`, distanceM: one.record.distanceM, estimate, refused: one.refused }];
     });
     return points.length === 0 ? [] : [wearTrend(points, quantity, label, unit, rig.endurance?.missionDistance ?? null)];
   });
 }
 
-function stated(value: number | null, unit: Unit): Estimate | null {
-  return value === null ? null : undetermined(unit, "no uncertainty is stated with an inspection", value);
+/** A reading as it was written down, with the uncertainty that rig.yaml gives such readings. */
+function stated({ wheel, distanceM }: InspectionRecord, value: number | null, unit: Unit, what: string, u: number | undefined): Estimate | null {
+  if (value === null) return null;
+  if (u === undefined) return undetermined(unit, `rig.yaml states no uncertainty of a ${what} under endurance`, value);
+  return estimateFrom(value, unit, "as written down", [{ cause: `reading of ${what}, wheel ${wheel} after ${distanceM / 1000} km`, effect: u, sharedBy: null, degreesOfFreedom: Infinity }]);
 }
 
 function pullOf(id: string | null, runs: readonly RunResult[]): Estimate | null {

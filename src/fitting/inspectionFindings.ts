@@ -1,14 +1,9 @@
-import type { InspectionRecord } from "../campaign/campaign.ts";
-import type { Estimate } from "../core/estimate.ts";
 import { finding } from "../core/finding.ts";
 import type { Finding } from "../core/finding.ts";
+import type { WheelEndurance } from "../processing/enduranceResult.ts";
 
 /** An inspection, the mass found, and why it does not count; null = it does. */
-export interface JudgedInspection {
-  readonly record: InspectionRecord;
-  readonly mass: Estimate<"kg">;
-  readonly refused: string | null;
-}
+export type JudgedInspection = WheelEndurance["inspections"][number];
 
 /**
  * Inspections of one wheel in the order in which they were written, with what cannot be.
@@ -21,7 +16,7 @@ export interface JudgedInspection {
  * @source             common practice
  * @checked            tests/fitting/inspectionFindings.test.ts
  */
-export function judgedInspections(inspections: readonly { readonly record: InspectionRecord; readonly mass: Estimate<"kg"> }[]): { readonly judged: readonly JudgedInspection[]; readonly findings: readonly Finding[] } {
+export function judgedInspections(inspections: readonly Omit<JudgedInspection, "refused">[]): { readonly judged: readonly JudgedInspection[]; readonly findings: readonly Finding[] } {
   const findings: Finding[] = [];
   let reachedM = 0;
   let failedAtM: number | null = null;

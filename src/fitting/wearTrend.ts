@@ -25,6 +25,8 @@ export interface WearPoint {
 
 const fewestDistances = 3;
 const bandPoints = 61;
+/** Scatter below this share of the readings is rounding of the computation. */
+const rounding = 1e-9;
 /** Beyond the last inspection by more than this share a person looks. */
 const farBeyond = 0.25;
 
@@ -36,7 +38,8 @@ const farBeyond = 0.25;
  * y₀ and Δ, the change over the distance inspected, in the quantity's unit. Weights 1/u² where every point has its own
  * uncertainty, then the covariance times max(1, χ²/ν); else all alike, with the scatter about the trend. Each inspection
  * counts as independent: a balance that is off by as much every time shifts y₀ and leaves Δ. Beyond the last inspection the
- * intervals hold as far as the form does. Undetermined with fewer than three different distances.
+ * intervals hold as far as the form does. Undetermined with fewer than three different distances,
+ * and where readings without stated uncertainty show no scatter at all.
  *
  * @param points           the readings, in order of distance
  * @param quantity, label  what is read
@@ -56,14 +59,15 @@ export function wearTrend(points: readonly WearPoint[], quantity: WearQuantity, 
   const distances = kept.map((point) => point.x);
   const different = new Set(distances).size;
   const noMission = missionM === null ? "rig.yaml states no missionDistance under endurance" : null;
-  if (different < fewestDistances) {
-    const sentence = `${label} was determined at ${different} ${different === 1 ? "distance" : "different distances"}; a trend needs at least ${fewestDistances}.`;
-    return { ...told, form: "line", choice: "", band: null, predictionBand: null, prediction: null, atMission: undetermined(unit, noMission ?? sentence), fit: { model: `${label} over distance`, formula: "y = y₀ + Δ x/x_e", parameters: [], covariance: [], points: fitPoints, residuals: [], degreesOfFreedom: Math.max(0, kept.length - 2), verdict: "undetermined", sentence, findings: [] } };
-  }
   const own = kept.map((point) => point.yUncertainty);
   const weighted = own.every((u) => u !== null && u > 0);
   const y = kept.map((point) => point.y);
-  const forms = wearForms(distances, y, weighted ? own.map((u) => 1 / (u as number) ** 2) : undefined);
+  const forms = different < fewestDistances ? null : wearForms(distances, y, weighted ? own.map((u) => 1 / (u as number) ** 2) : undefined);
+  const scatters = weighted || forms === null || forms[0].line.residualSd > rounding * Math.max(...y.map(Math.abs));
+  if (forms === null || !scatters) {
+    const sentence = scatters ? `${label} was determined at ${different} ${different === 1 ? "distance" : "different distances"}; a trend needs at least ${fewestDistances}.` : `The readings of ${label.toLowerCase()} lie on the trend exactly: their resolution hides how well they are known. State their uncertainty under endurance in rig.yaml.`;
+    return { ...told, form: "line", choice: "", band: null, predictionBand: null, prediction: null, atMission: undetermined(unit, noMission ?? sentence), fit: { model: `${label} over distance`, formula: "y = y₀ + Δ x/x_e", parameters: [], covariance: [], points: fitPoints, residuals: [], degreesOfFreedom: Math.max(0, kept.length - 2), verdict: "undetermined", sentence, findings: [] } };
+  }
   const [taken, other] = forms.map((fitted) => reader(fitted, distances, weighted ? (own as number[]) : null)) as [TrendReader, TrendReader];
   const last = Math.max(...distances);
   const { parameters, covariance } = parameterEstimates(

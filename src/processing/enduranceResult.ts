@@ -39,7 +39,8 @@ export interface LoadDamage {
 
 export interface WheelEndurance {
   readonly wheel: string;
-  readonly inspections: readonly { readonly record: InspectionRecord; readonly mass: Estimate<"kg"> }[];
+  /** mass without soil; why the row counts nowhere, null = it counts */
+  readonly inspections: readonly { readonly record: InspectionRecord; readonly mass: Estimate<"kg">; readonly refused: string | null }[];
   readonly trends: readonly WearTrend[];
   /** mean over the distance inspected; positive when mass is lost */
   readonly massLossPerDistance: Estimate<"kg/m">;

@@ -10,7 +10,7 @@ export function enduranceJson({ wheels, lives, demonstration }: EnduranceResult)
   return {
     wheels: wheels.map((one) => ({
       wheel: one.wheel,
-      inspections: one.inspections.map(({ record, mass }) => ({ ...inspectionJson(record), mass: estimateJson(mass) })),
+      inspections: one.inspections.map(({ record, mass, refused }) => ({ ...inspectionJson(record), mass: estimateJson(mass), refused })),
       trends: one.trends.map(trendJson),
       massLossPerDistance: estimateJson(one.massLossPerDistance),
       specificWear: estimateJson(one.specificWear),

@@ -6,6 +6,7 @@ import { clientScript } from "./clientScript.ts";
 import { each, html, raw } from "./html.ts";
 import type { Html } from "./html.ts";
 import { dropsSection } from "./sections/drops.ts";
+import { enduranceSection } from "./sections/endurance.ts";
 import { excludedSection, findingsSection } from "./sections/findings.ts";
 import { footprintsSection } from "./sections/footprints.ts";
 import { glance, repeatNow } from "./sections/glance.ts";
@@ -35,6 +36,7 @@ const contents: readonly (readonly [string, string])[] = [
   ["drops", "Drops"],
   ["stiffness", "Stiffness"],
   ["footprints", "Footprints"],
+  ["endurance", "Endurance"],
   ["obstacles", "Obstacles"],
   ["soil", "Soil"],
   ["wheelsoil", "Soil under the wheels"],
@@ -58,7 +60,7 @@ export function renderReport(day: DayResult, options: ReportOptions): string {
 <html lang="en"><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="${policy}"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark"><meta name="generator" content="${`drawbar ${day.drawbarVersion}`}"><title>${title}</title><link rel="icon" href="data:,">
 <style>${raw(asset("uplot/dist/uPlot.min.css"))}${raw(styles)}</style></head>
 <body><div class="page"><header><h1>${title}</h1><p>${rig.laboratory ?? "Laboratory not stated"} · ${day.runs.length} runs on the sheet · reduced by drawbar ${day.drawbarVersion} · report made <time>${options.madeAt}</time></p></header>
-<nav aria-label="Contents">${each(contents, ([id, name]) => html`<a href="#${id}">${name}</a>`)}</nav>
+<nav aria-label="Contents">${each(contents.filter(([id]) => id !== "endurance" || day.endurance !== null), ([id, name]) => html`<a href="#${id}">${name}</a>`)}</nav>
 <main>
 ${repeatNow(day)}
 ${glance(day)}
@@ -67,6 +69,7 @@ ${sinkageSection(day)}
 ${dropsSection(day)}
 ${stiffnessSection(day)}
 ${footprintsSection(day)}
+${enduranceSection(day)}
 ${obstaclesSection(day)}
 ${soilSection(day)}
 ${wheelSoilSection(day)}

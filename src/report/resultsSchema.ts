@@ -123,7 +123,7 @@ const definitions: Schema = {
     wheels: list(
       object({
         wheel: text,
-        inspections: list(object({ distanceM: number, weighedKg: number, soilMassKg: number, cleanedMassKg: number, radiusM: number, stiffnessNm: number, pullCoefficient: number, run: orNull(text), brokenElements: orNull(count), failed: yesNo, remark: text, line: count, mass: { ...ref("estimate"), description: "without soil" } })),
+        inspections: list(object({ distanceM: number, weighedKg: number, soilMassKg: number, cleanedMassKg: number, radiusM: number, stiffnessNm: number, pullCoefficient: number, run: orNull(text), brokenElements: orNull(count), failed: yesNo, remark: text, line: count, mass: { ...ref("estimate"), description: "without soil" }, refused: { ...orNull(text), description: "why the row counts nowhere" } })),
         trends: list(object({ quantity: { enum: ["mass", "radius", "stiffness", "pullCoefficient"] }, form: { enum: ["line", "logarithm"] }, choice: text, fit: ref("fit"), band: orNull(ref("band")), predictionBand: orNull(ref("band")), atMission: ref("estimate"), prediction: orNull(ref("interval")) }), "over the distance [m]; band: of the trend, predictionBand and prediction: of one more inspection, 95 %"),
         massLossPerDistance: ref("estimate"),
         specificWear: ref("estimate"),

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { tolerancesSchema } from "../../src/campaign/tolerances.ts";
 import { renderReport } from "../../src/report/renderReport.ts";
 import { formulaName, hostileName, sampleDay } from "./sampleDay.ts";
+import { sampleRun } from "./sampleEndurance.ts";
 
 const madeAt = "2026-11-25T10:00:00Z";
 const page = renderReport(sampleDay(), { madeAt });
@@ -54,7 +55,7 @@ describe("report.html", { timeout: 60_000 }, () => {
   });
   it("holds every finding, every excluded run with its reason, every hash and every tolerance with its origin", () => {
     const day = sampleDay();
-    const findings = day.runs.flatMap((run) => run.findings).length + day.findings.length + day.cones.flatMap((cone) => cone.findings).length;
+    const findings = day.runs.flatMap((run) => run.findings).length + day.findings.length + day.cones.flatMap((cone) => cone.findings).length + (day.endurance?.wheels ?? []).flatMap((one) => [...one.findings, ...one.trends.flatMap((trend) => trend.fit.findings)]).length;
     expect(document.querySelectorAll("#findingtable tbody tr")).toHaveLength(findings);
     expect(text("#excluded")).toContain("+the belt tore");
     expect(text("#files")).toContain("d".repeat(64));
@@ -95,6 +96,16 @@ describe("report.html", { timeout: 60_000 }, () => {
     expect(predicted).toContain("300 mm at 1.62 m/s²");
     expect(predicted).toContain("extrapolated &lt;beyond&gt;");
     expect(predicted).toContain("No prediction: the contact is not determined.");
+  });
+  it("shows endurance: trends to the mission with both bands, inspections, cycles, lives, plans; and no such section on another day", () => {
+    const day = sampleDay();
+    const page = renderReport({ ...day, runs: [...day.runs, sampleRun] }, { madeAt });
+    const part = /<section id="endurance">[\s\S]*?<\/section>/.exec(page)?.[0] ?? "";
+    for (const text of ["mission of 40 km", "At 40 km", "100 % beyond the last inspection", "one more inspection", "range of the vertical load [n]", "left out: its distance", "seen &lt;b&gt;", "stuck to it, and neither the soil's mass", "2 km comes after 4 km", "0 of 2 wheels failed", "not demonstrated yet", "4.67", "mm³/(N·m)"]) expect(part.replaceAll("&#39;", "'").toLowerCase(), text).toContain(text.toLowerCase());
+    expect(parseHTML(page).document.getElementById("findingtable")?.textContent).toContain("distance-backwards");
+    const bare = renderReport({ ...day, endurance: null }, { madeAt });
+    expect(bare).not.toContain('id="endurance"');
+    expect(bare).not.toContain("#endurance");
   });
   it("says so where a kind of test was not made", () => {
     const day = sampleDay();

@@ -7,7 +7,7 @@ import type { Fit, FitPoint } from "../../src/core/fit.ts";
 import type { Measure } from "../../src/core/measure.ts";
 import type { Unit } from "../../src/core/units.ts";
 import type { DayResult, RunResult } from "../../src/processing/dayResult.ts";
-import { sampleEndurance } from "./sampleEndurance.ts";
+import { sampleBlock, sampleEndurance } from "./sampleEndurance.ts";
 import { sampleWheelSoil } from "./sampleWheelSoil.ts";
 
 export const hostileName = "<script>alert(1)</script>";
@@ -25,6 +25,7 @@ export function sampleDay(): DayResult {
     loggers: { frame: { files: "logs/{run}.csv", kinds: ["traction"], clock: { kind: "rate", rateHz: 100 }, channels: {} } },
     drop: { filterClass: 1000, filterStandard: "SAE J211", restS: 0.2, carriageMass: 2.5 },
     soil: { circularPlateWidth: "radius" },
+    endurance: sampleBlock,
     tolerances: { sideForce: { look: 0.05, reject: 0.1 } },
   });
   const runs = [...tractionRuns(), ...dropRuns(), ...oddRuns()];

@@ -20,6 +20,7 @@ export function findingsSection(day: DayResult): Html {
     ...day.findings.map((finding) => ({ place: "the day", run: null, finding })),
     ...day.cones.flatMap((cone) => cone.findings.map((finding) => ({ place: `bed ${cone.bed}`, run: null, finding }))),
     ...day.pullCurves.flatMap((curve) => curve.fit.findings.map((finding) => ({ place: `pull curve ${curve.wheel}, ${plainNumber(curve.setLoadN)} N`, run: null, finding }))),
+    ...enduranceFindings(day),
     ...soilFits(day).flatMap((fit) => fit.findings.map((finding) => ({ place: `soil: ${fit.model}`, run: null, finding }))),
     ...day.runs.flatMap((run) => ofRun(run).map((finding) => ({ place: run.plan.id, run: run.plan.id, finding }))),
   ];
@@ -36,6 +37,15 @@ ${table(rows, [
   ], { id: "findingtable", stack: true, rowAttributes: (row) => html` data-severity="${row.finding.severity}"` })}
 ${day.unclaimedFiles.length > 0 && html`<h3>Files that no run on the sheet claims</h3><ul>${each(day.unclaimedFiles, (file) => html`<li><code>${file}</code></li>`)}</ul>`}
 ${day.campaign.issues.length > 0 && html`<h3>Mistakes in what was written</h3><ul class="issues">${each(day.campaign.issues, (issue) => html`<li><code>${issue.code}</code> ${showIssue(issue)}${issue.run !== null && html` <a href="#${anchor("run", issue.run)}">run ${issue.run}</a>`}</li>`)}</ul>`}</section>`;
+}
+
+function enduranceFindings({ endurance }: DayResult): Row[] {
+  if (endurance === null) return [];
+  const row = (place: string) => (finding: Finding): Row => ({ place, run: null, finding });
+  return [
+    ...endurance.wheels.flatMap((one) => [...one.findings, ...one.trends.flatMap((trend) => trend.fit.findings)].map(row(`endurance of wheel ${one.wheel}`))),
+    ...endurance.lives.fit.findings.map(row("lives of the wheels")),
+  ];
 }
 
 /** Every run that a person left out or whose numbers are not used, with the reason. */
