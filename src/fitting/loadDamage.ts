@@ -3,6 +3,7 @@ import { combine, estimateFrom, undetermined } from "../core/estimate.ts";
 import type { BudgetRow, Estimate } from "../core/estimate.ts";
 import { cumulativeDamage } from "../models/cumulativeDamage.ts";
 import type { CycleBlock } from "../models/cumulativeDamage.ts";
+import { normalQuantile } from "../numerics/distributions.ts";
 import type { RunResult } from "../processing/dayResult.ts";
 import type { LoadDamage } from "../processing/enduranceResult.ts";
 import { barred, measureOf } from "./refusedPoint.ts";
@@ -12,7 +13,7 @@ import { barred, measureOf } from "./refusedPoint.ts";
  *
  *   D = Σ nᵢ/Nᵢ        u: m D u(gain)/gain, and D ln f for a life line that scatters by the factor f        D_mission = D X / Σ x
  *
- * Ranges know no zero, so only the gain of the load counts; it is taken from the budget of the runs' mean load.
+ * Interval at the mission: D_mission e^(± 1.96 u/D). Ranges know no zero, so only the gain of the load counts; it is taken from the budget of the runs' mean load.
  *
  * @param runs       endurance runs of one wheel
  * @param endurance  the rig's block: life line and mission distance X [m]
@@ -30,7 +31,14 @@ export function loadDamage(runs: readonly RunResult[], endurance: Rig["endurance
   const damage = damageOf(counted, endurance);
   const mission = endurance?.missionDistance;
   const atMission = mission === undefined ? undetermined("1", "rig.yaml states no missionDistance under endurance") : combine([damage, distance], (d = Number.NaN, x = Number.NaN) => (d * mission) / x, "1", `${damage.method}; as many cycles a distance up to ${mission / 1000} km`);
-  return { runs: ids, distance, cycles: blocks.reduce((sum, block) => sum + block.cycles, 0), largestRangeN: Math.max(...blocks.map((block) => block.range)), damage, atMission };
+  return { runs: ids, distance, cycles: blocks.reduce((sum, block) => sum + block.cycles, 0), largestRangeN: Math.max(...blocks.map((block) => block.range)), damage, atMission, missionInterval: logInterval(atMission) };
+}
+
+/** A factor either way: damage is never below zero. */
+function logInterval({ value, standardUncertainty: u }: Estimate): LoadDamage["missionInterval"] {
+  if (u === null || !(value > 0)) return null;
+  const factor = Math.exp((normalQuantile(0.975) * u) / value);
+  return { low: value / factor, high: value * factor };
 }
 
 function blocksOf(run: RunResult): CycleBlock[] {

@@ -35,6 +35,8 @@ export interface LoadDamage {
   /** linear sum over the runs; failure is expected at 1 */
   readonly damage: Estimate<"1">;
   readonly atMission: Estimate<"1">;
+  /** 95 % at the mission, on the logarithmic scale, on which lives scatter; null = not determined */
+  readonly missionInterval: { readonly low: number; readonly high: number } | null;
 }
 
 export interface WheelEndurance {

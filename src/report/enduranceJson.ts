@@ -71,6 +71,7 @@ function damageJson(damage: LoadDamage): Json {
     largestRangeN: damage.largestRangeN === null ? null : finite(damage.largestRangeN),
     damage: estimateJson(damage.damage),
     atMission: estimateJson(damage.atMission),
+    missionInterval: intervalJson(damage.missionInterval),
   };
 }
 

@@ -17,6 +17,7 @@ test("damage by the linear sum, scaled to the mission; ranges know the gain's do
   agrees(found?.damage.value ?? Number.NaN, { expected: 0.02, relative: 1e-12, source });
   agrees(found?.damage.standardUncertainty ?? Number.NaN, { expected: 0.001, relative: 1e-9, source });
   agrees(found?.atMission.value ?? Number.NaN, { expected: 0.2, relative: 1e-12, source });
+  agrees((found?.missionInterval?.high ?? Number.NaN) / 0.2, { expected: Math.exp(1.959964 * Math.hypot(0.05, 0.001)), relative: 1e-6, source: "by hand: 5 % of damage and 0.1 % of distance, as a factor either way" });
   expect(found).toMatchObject({ runs: ["E1", "E2"], cycles: 51, largestRangeN: 100, distance: { value: 2000 } });
   expect(found?.damage.method).toContain("scatterFactor");
 });

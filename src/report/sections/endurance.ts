@@ -1,11 +1,12 @@
+import type { InspectionRecord } from "../../campaign/campaign.ts";
+import { convert, showUnit } from "../../core/units.ts";
 import type { DayResult } from "../../processing/dayResult.ts";
-import type { EnduranceResult, WearQuantity, WheelEndurance } from "../../processing/enduranceResult.ts";
+import type { EnduranceResult, LoadDamage, WearQuantity, WearTrend, WheelEndurance } from "../../processing/enduranceResult.ts";
 import { cycleFigures, wearFigures } from "../figures/wearFigures.ts";
 import { each, html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { distinct, usableRuns } from "../pick.ts";
-import { estimateCell, readingUnit, roundSignificant, unitScale } from "../showEstimate.ts";
-import { showUnit } from "../../core/units.ts";
+import { estimateCell, readingUnit, roundPair, roundSignificant } from "../showEstimate.ts";
 import { table } from "../table.ts";
 import { fitVerdict, plainNumber, severityBadge } from "../words.ts";
 import { fitBlock } from "./fitBlock.ts";
@@ -24,9 +25,9 @@ ${table(endurance.wheels, [
     { heading: "Mass lost per distance", align: "right", show: (one) => estimateCell(one.massLossPerDistance) },
     { heading: "Specific wear rate", align: "right", show: (one) => estimateCell(one.specificWear) },
     { heading: "Damage in the runs", align: "right", show: (one) => (one.damage === null ? noCycles : estimateCell(one.damage.damage)) },
-    { heading: "Damage of a mission", align: "right", show: (one) => (one.damage === null ? noCycles : estimateCell(one.damage.atMission)) },
+    { heading: "Damage of a mission", align: "right", show: (one) => (one.damage === null ? noCycles : missionDamage(one.damage)) },
   ], { stack: true })}
-<p class="fignote">Specific wear rate: volume lost for each newton of load and metre of sliding. Damage: linear sum over rain-flow cycles; failure is expected about 1, and single lives scatter by about three either way. The order of loads and their mean are left out.</p>
+<p class="fignote">Specific wear rate: volume lost for each newton of load and metre of sliding. Damage: linear sum over rain-flow cycles; failure is expected about 1, and single lives scatter by a factor of about three either way (common practice); the interval is on the logarithmic scale. The order of loads and their mean are left out.</p>
 ${trendsPart(endurance, mission)}
 <h3>Inspections</h3>${each(endurance.wheels, inspections)}
 <h3>Cycles of load</h3>${cycleFigures(usableRuns(day, "endurance")) ?? html`<p class="none">No endurance run counted cycles of its load.</p>`}
@@ -37,6 +38,12 @@ ${runs.length > 0 && html`<details class="day"><summary>Every endurance run in n
 
 const noCycles = html`<span class="nd">not determined</span> <small>no endurance run of this wheel counted cycles</small>`;
 
+/** The interval that people read is the one on the logarithmic scale. */
+function missionDamage({ atMission, missionInterval }: LoadDamage): Html {
+  if (missionInterval === null) return estimateCell(atMission);
+  return html`<span class="num">${roundSignificant(atMission.value, 2)}</span> <small>95 %: ${roundSignificant(missionInterval.low, 2)} to ${roundSignificant(missionInterval.high, 2)}</small>`;
+}
+
 function trendsPart(endurance: EnduranceResult, mission: number | null): Html {
   const trends = endurance.wheels.flatMap((one) => one.trends.map((trend) => ({ wheel: one.wheel, trend })));
   const quantities = distinct<WearQuantity>(trends.map(({ trend }) => trend.quantity));
@@ -45,31 +52,36 @@ function trendsPart(endurance: EnduranceResult, mission: number | null): Html {
 ${table(trends.filter(({ trend }) => trend.quantity === quantity), [
     { heading: "Wheel", show: ({ wheel }) => wheel },
     { heading: mission === null ? "At the mission distance" : `At ${plainNumber(mission / 1000)} km`, align: "right", show: ({ trend }) => estimateCell(trend.atMission) },
-    { heading: "One more inspection there, 95 %", align: "right", show: ({ trend }) => (trend.prediction === null ? "–" : range(trend.prediction.low, trend.prediction.high, trend.atMission)) },
+    { heading: "One more inspection there, 95 %", align: "right", show: ({ trend }) => furtherInspection(trend) },
     { heading: "Trend", align: "wrap", show: ({ trend }) => html`${fitVerdict(trend.fit.verdict, trend.fit.sentence)}${trend.choice}${each(trend.fit.findings, (found) => html`<p>${severityBadge(found.severity)} ${found.message}</p>`)}` },
   ], { stack: true })}`)}
 <p class="fignote">Shaded: the trend with 95 % confidence. Dotted: 95 % of further inspections of this wheel. Dashed upright: the mission distance. Bars are ± 2 standard uncertainties of a point; crosses do not count. Axes do not start at zero.</p>
 <details class="day"><summary>Constants of the trends</summary>${each(trends, ({ wheel, trend }) => html`<h4>Wheel ${wheel}, ${trend.label.toLowerCase()}</h4>${fitBlock(trend.fit)}`)}</details>`;
 }
 
-function range(low: number, high: number, { unit: from }: { readonly unit: Parameters<typeof readingUnit>[0] }): string {
-  const unit = readingUnit(from);
-  const show = (value: number): string => roundSignificant(value * unitScale(from, unit), 4);
-  return `${show(low)} to ${show(high)}${unit === "1" ? "" : ` ${showUnit(unit)}`}`;
+function furtherInspection({ prediction, atMission }: WearTrend): string {
+  if (prediction === null) return "–";
+  const unit = readingUnit(atMission.unit);
+  const [low, high] = [prediction.low, prediction.high].map((value) => convert(value, atMission.unit, unit)) as [number, number];
+  return `${roundPair((low + high) / 2, (high - low) / 2)}${unit === "1" ? "" : ` ${showUnit(unit)}`}`;
 }
 
 function inspections(one: WheelEndurance): Html {
   if (one.inspections.length === 0) return html`<p class="none">Wheel ${one.wheel}: none.</p>`;
   const cell = (value: number | null, scale: number): string => (value === null ? "–" : plainNumber(value * scale));
+  // What was never written down needs no column.
+  const number = (heading: string, of: (record: InspectionRecord) => number | null, scale: number) =>
+    one.inspections.every(({ record }) => of(record) === null) ? [] : [{ heading, align: "right" as const, show: ({ record }: WheelEndurance["inspections"][number]) => cell(of(record), scale) }];
   return html`<h4>Wheel ${one.wheel}</h4>${table(one.inspections, [
     { heading: "Distance [km]", align: "right", show: ({ record }) => plainNumber(record.distanceM / 1000) },
-    { heading: "Weighed [kg]", align: "right", show: ({ record }) => cell(record.massKg, 1) },
-    { heading: "Soil on it [g]", align: "right", show: ({ record }) => cell(record.soilMassKg, 1000) },
+    ...number("Weighed [kg]", (record) => record.massKg, 1),
+    ...number("Soil on it [g]", (record) => record.soilMassKg, 1000),
     { heading: "Mass without soil", align: "right", show: ({ mass }) => estimateCell(mass) },
-    { heading: "Radius [mm]", align: "right", show: ({ record }) => cell(record.radiusM, 1000) },
-    { heading: "Stiffness [N/mm]", align: "right", show: ({ record }) => cell(record.stiffnessNm, 0.001) },
-    { heading: "Pull coefficient [1]", align: "right", show: ({ record }) => (record.pullCoefficient === null && record.run !== null ? `run ${record.run}` : cell(record.pullCoefficient, 1)) },
-    { heading: "Broken elements", align: "right", show: ({ record }) => cell(record.brokenElements, 1) },
+    ...number("Radius [mm]", (record) => record.radiusM, 1000),
+    ...number("Stiffness [N/mm]", (record) => record.stiffnessNm, 0.001),
+    ...number("Pull coefficient [1]", (record) => record.pullCoefficient, 1),
+    ...number("Broken elements", (record) => record.brokenElements, 1),
+    ...(one.inspections.some(({ record }) => record.run !== null) ? [{ heading: "Pull from run", show: ({ record }: WheelEndurance["inspections"][number]) => record.run ?? "–" }] : []),
     { heading: "State", show: ({ record, refused }) => `${record.failed ? "failed" : "sound"}${refused === null ? "" : `; left out: ${refused}`}` },
     { heading: "Remark", align: "wrap", show: ({ record }) => record.remark },
   ], { stack: true })}${one.findings.length > 0 && html`<ul class="reasons">${each(one.findings, (found) => html`<li>${severityBadge(found.severity)} ${found.message}</li>`)}</ul>`}`;

@@ -44,6 +44,9 @@ const formulas: readonly (readonly [string, string, string])[] = [
   ["Pressure–sinkage", "p = (k_c/b + k_φ)·zⁿ", "weighted by p²; k_c and k_φ only from two plate widths or more"],
   ["Shear strength", "τ_max = c + σ·tan φ", ""],
   ["Shear curve", "τ = τ_max·(1 − e^(−j/K))", ""],
+  ["Wear", "y = y₀ + Δ·g(x);   k = (Δm/x)/ρ · Σx / Σ F·x·s/(1 − s)", "g: a straight line, or a logarithm where it foretells inspections left out twice as well; slip stands for all sliding"],
+  ["Damage", "D = Σ nᵢ/Nᵢ,   N = N₀·(S/S₀)^(−m)", "rain-flow counts of the vertical load; linear sum, mean load and order left out"],
+  ["Lives", "F = 1 − e^(−(x/η)^β);   R = (1 − C)^(1/Σ L^β)", "maximum likelihood with wheels still sound; R: without a failure, at an assumed β"],
   ["Uncertainty", "u² = Σ effect²;   U = k·u,   k = t(97.5 %, ν)", "equal causes added with their signs first; ν by Welch–Satterthwaite"],
 ];
 
