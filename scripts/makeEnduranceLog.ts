@@ -1,8 +1,9 @@
-// Makes a day folder with one endurance run of an invented laboratory, its log as long as asked for.
+// Makes a day folder with one endurance run of an invented laboratory, its log as long as asked for, and inspections of two wheels.
 // Usage: npx tsx scripts/makeEnduranceLog.ts FOLDER [--gigabytes 10]
 import { closeSync, mkdirSync, openSync, writeFileSync, writeSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
+import { enduranceYaml, inspectionSheet, madeWear } from "./madeInspections.ts";
 
 const { values, positionals } = parseArgs({ allowPositionals: true, options: { gigabytes: { type: "string", default: "10" } } });
 const [folder] = positionals;
@@ -23,7 +24,7 @@ writeFileSync(join(folder, "rig.yaml"), `rig: Endurance bench
 gravity: 9.81
 slipRadius: { policy: unloaded, lugs: without, uncertainty: 0.0002 }
 zero: { state: wheelLifted, beforeS: 4, afterS: 4 }
-loggers:
+${enduranceYaml}loggers:
   frame:
     files: logs/{run}.csv
     kinds: [endurance]
@@ -37,7 +38,8 @@ loggers:
       carriagePosition: { column: X, unit: mm, sign: 1, uncertainty: { relative: 0.0005, offset: 0.2 } }
 `);
 writeFileSync(join(folder, "runs.csv"), "run,kind,wheel,bed,load [N],slip [%],repeat,remark,excluded,reason\nE001,endurance,W1,,70,20,1,,,\n");
-writeFileSync(join(folder, "wheels.csv"), "wheel,radius [mm],width [mm],mass [kg],lugs,lug height [mm],flexible\nW1,100,80,1.12,24,5,no\n");
+writeFileSync(join(folder, "wheels.csv"), "wheel,radius [mm],width [mm],mass [kg],lugs,lug height [mm],flexible\nW1,100,80,1.12,24,5,no\nW2,100,80,1.12,24,5,no\n");
+writeFileSync(join(folder, "inspections.csv"), inspectionSheet([{ id: "W1", massG: 1120, radiusMm: 100 }, { id: "W2", massG: 1120, radiusMm: 100 }], 20261126));
 
 const rowRoom = 256;
 const buffer = Buffer.allocUnsafe(1 << 22);
@@ -111,4 +113,4 @@ while (lastRows > 0) {
   if (lastRows === Infinity && written >= wantedBytes) lastRows = liftS * rateHz;
 }
 closeSync(fd);
-process.stdout.write(`${folder}: ${(written / 1e9).toFixed(2)} GB, ${row} rows, ${(row / rateHz / 3600).toFixed(1)} h, ${travelled.toFixed(1)} m; slip 0.2 and ${perKm.slip} more a km, pull 14 N and ${perKm.pullN} N a km, load 70 N, torque 2.1 N·m\n`);
+process.stdout.write(`${folder}: ${(written / 1e9).toFixed(2)} GB, ${row} rows, ${(row / rateHz / 3600).toFixed(1)} h, ${travelled.toFixed(1)} m; slip 0.2 and ${perKm.slip} more a km, pull 14 N and ${perKm.pullN} N a km, load 70 N, torque 2.1 N·m; wear ${madeWear.gramsPerKm} g a km\n`);

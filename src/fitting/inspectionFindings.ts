@@ -22,7 +22,7 @@ export function judgedInspections(inspections: readonly Omit<JudgedInspection, "
   let failedAtM: number | null = null;
   let before: JudgedInspection | null = null;
   const judged = inspections.map(({ record, mass }): JudgedInspection => {
-    const place = `Wheel ${record.wheel}, inspections line ${record.line}`;
+    const place = `Wheel ${record.wheel}, line ${record.line} of inspections.csv`;
     let refused: string | null = null;
     if (record.distanceM < reachedM) {
       refused = "its distance lies below that of an earlier row";

@@ -16,8 +16,9 @@ export interface FittedForm {
   readonly heldOutError: number | null;
 }
 
-/** So much better must a form foretell before it counts as the better one. */
+/** The logarithm is taken below this share of the line's error; below the second share of the other's a form is beyond doubt. */
 const clearly = 0.5;
+const beyondDoubt = 0.25;
 const fewestToTell = 4;
 
 /**
@@ -48,22 +49,28 @@ export function wearForms(distances: readonly number[], y: readonly number[], we
     return { form, line: lineFit(g, y, weights), heldOutError: g.length < fewestToTell ? null : heldOut(g, y, weights) };
   });
   const [line, logarithm] = fitted as [FittedForm, FittedForm];
-  return clearlyBetter(logarithm, line) ? [logarithm, line] : [line, logarithm];
+  return below(logarithm, line, clearly) ? [logarithm, line] : [line, logarithm];
 }
 
 /**
- * Whether one form foretells inspections left out clearly better than the other.
+ * Whether one form is so much better than the other that the other need not be thought of.
  *
- *   error < half the error of the other
+ *   error at inspections left out < a quarter of the other's
  *
- * @param form    a fitted form
+ * A handful of inspections that scatter gives half the error by chance.
+ *
+ * @param form    the form taken
  * @param other   the other one
  * @returns       false also where there are too few inspections to tell
  * @source        common practice
  * @checked       tests/fitting/wearTrend.test.ts
  */
-export function clearlyBetter(form: FittedForm, other: FittedForm): boolean {
-  return form.heldOutError !== null && other.heldOutError !== null && form.heldOutError < clearly * other.heldOutError;
+export function formIsBeyondDoubt(form: FittedForm, other: FittedForm): boolean {
+  return below(form, other, beyondDoubt);
+}
+
+function below(form: FittedForm, other: FittedForm, share: number): boolean {
+  return form.heldOutError !== null && other.heldOutError !== null && form.heldOutError < share * other.heldOutError;
 }
 
 function heldOut(g: readonly number[], y: readonly number[], weights: readonly number[] | undefined): number {

@@ -10,7 +10,7 @@ import type { Line } from "../numerics/lineFit.ts";
 import type { Band } from "../processing/dayResult.ts";
 import type { WearQuantity, WearTrend } from "../processing/enduranceResult.ts";
 import { functionOfFit, parameterEstimates } from "./parameterEstimates.ts";
-import { clearlyBetter, wearForms } from "./wearForms.ts";
+import { formIsBeyondDoubt, wearForms } from "./wearForms.ts";
 import type { FittedForm } from "./wearForms.ts";
 
 /** One reading of a wheel at one inspection. */
@@ -144,11 +144,11 @@ function beyond(label: string, missionM: number, last: number): Finding[] {
   return [finding("mission-extrapolated", far ? "look" : "note", `${label} at ${km(missionM)} is extrapolated: it lies ${(100 * share).toFixed(0)} % beyond the last inspection, at ${km(last)}. ${far ? "No interval knows what begins to wear or break later; run on and inspect before this number is used" : "The interval holds if nothing new begins"}`, { measured: share, limit: farBeyond })];
 }
 
-/** Two forms that fit alike and part ways beyond the data: the interval of either is too narrow. */
+/** Two forms that may both be and part ways beyond the data: the interval of either is too narrow. */
 function formOpen(label: string, [taken, other]: readonly [FittedForm, FittedForm], here: LineReading, there: LineReading): Finding[] {
   const apart = Math.abs(here.value - there.value);
-  if (clearlyBetter(taken, other) || apart <= here.predictionHalf) return [];
-  return [finding("trend-form-open", "look", `${label} at the mission distance hangs on the form of the trend, which these inspections cannot tell: the ${taken.form.name} taken says ${here.value.toPrecision(4)}, the ${other.form.name} ${there.value.toPrecision(4)} (SI units), further apart than the prediction interval is wide either way. Run on and inspect`, { measured: apart, limit: here.predictionHalf })];
+  if (formIsBeyondDoubt(taken, other) || apart <= here.confidenceHalf) return [];
+  return [finding("trend-form-open", "look", `${label} at the mission distance hangs on the form of the trend, which these inspections do not settle: the ${taken.form.name} taken says ${here.value.toPrecision(4)}, the ${other.form.name} ${there.value.toPrecision(4)} (SI units), further apart than the trend’s own interval is wide either way. Run on and inspect`, { measured: apart, limit: here.confidenceHalf })];
 }
 
 const km = (metres: number): string => `${Number((metres / 1000).toPrecision(4))} km`;
