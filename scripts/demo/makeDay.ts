@@ -89,7 +89,7 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
     truths[run.id] = makeRun(source, run.id, starts.get(source.id)!);
   }
 
-  write("rig.yaml", rigYaml(excerpt ? 600 : 1000));
+  write("rig.yaml", rigYaml(excerpt ? 600 : 1000, !excerpt));
   write("runs.csv", runSheet(runs, faults.excluded, outcomes));
   write("wheels.csv", wheelSheet());
   write("beds.csv", bedSheet([...beds.values()]));

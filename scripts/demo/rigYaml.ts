@@ -1,7 +1,7 @@
 import { bridgeRange, decoupling, dropCarriageKg, encoder, gravity, massBelowSensorKg, pad, photo, pot, press, stated } from "./rigTruth.ts";
 
 /** The rig description of the invented rig. */
-export function rigYaml(filterClass: 600 | 1000): string {
+export function rigYaml(filterClass: 600 | 1000, wheelModel = false): string {
   const matrix = decoupling.map((row) => `    - [${row.join(", ")}]`).join("\n");
   return `# Invented data: no such laboratory, rig, rover (Tussock), wheel or simulant (SK-2) exists.
 rig: Bench 2
@@ -109,7 +109,7 @@ drop:
   predict:
     - { height: 0.3, gravity: ${gravity} }
     - { height: 0.2, gravity: 1.62 }
-soil: { circularPlateWidth: radius }
+soil: { circularPlateWidth: radius${wheelModel ? ", wheelModel: { plateTransfer: 0.3, shearTransfer: 4 }" : ""} }
 footprint:
   pad: { files: "logs/{run}_pad.csv", along: rows, delimiter: ";", decimal: ",", unit: kPa, cell: [${pad.cellM}, ${pad.cellM}], cellUncertainty: ${stated.padCell}, contactAbove: 800, relativeUncertainty: ${stated.pad}, date: 2026-09-12, certificate: PAD-3 }
   # the glass plate, photographed from below

@@ -49,7 +49,7 @@ export function soilBeliefs(soil: Pick<SoilResult, "pressureSinkage" | "shearStr
   if (transfer.shearRad !== undefined && strength?.verdict === "determined") {
     const angle = strength.parameters[1]?.estimate;
     if (angle !== undefined) changed.set("frictionAngle", { mean: (angle.value * 180) / Math.PI, sd: (Math.hypot(angle.standardUncertainty ?? 0, transfer.shearRad) * 180) / Math.PI, reason: `the shear runs, within ${((transfer.shearRad * 180) / Math.PI).toFixed(1)}° under a wheel` });
-    const moduli = (soil?.shearCurves ?? []).flatMap(({ fit }) => (fit.verdict === "determined" ? [fit.parameters[0]?.estimate.value ?? Number.NaN] : [])).filter((value) => value > 0);
+    const moduli = (soil?.shearCurves ?? []).flatMap(({ fit }) => (fit.verdict === "determined" ? [fit.parameters.find((parameter) => parameter.name === "shearModulus")?.estimate.value ?? Number.NaN] : [])).filter((value) => value > 0);
     if (moduli.length > 0) changed.set("shearModulus", { mean: Math.log((1000 * moduli.reduce((sum, value) => sum + value, 0)) / moduli.length), sd: Math.log(1.6), reason: "the shear runs' K, within a factor of 1.6 under a wheel" });
   }
   return soilParameters.map(({ name, prior, lower, upper }) => {

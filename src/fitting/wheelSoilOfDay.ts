@@ -9,7 +9,7 @@ import { wheelSoilFrom } from "./wheelSoilResult.ts";
 import { referenceWidth } from "./wheelSoilStart.ts";
 
 /** draws of each chain, where rig.yaml states none: enough for 400 effective ones on a day of a hundred runs */
-const steps = 4000;
+const steps = 2500;
 
 /**
  * The soil as the day's wheels felt it, where rig.yaml asks for it.

@@ -22,7 +22,7 @@ const degree = Math.PI / 180;
 /**
  * The constants fitted to wheel runs, in the order of the parameter vector.
  *
- *   ln p₁₀ [kPa], n, χ, c [kPa], φ [°], ln K [mm], c₁, c₂, n₁, √λ (the angle of exit goes with it), κ, μ
+ *   ln p₁₀ [kPa], n, χ, c [kPa], φ [°], ln K [mm], c₁, c₂, n₁, √λ (the angle of exit goes with it), κ, √μ (the wider circle goes with it)
  *   p₁₀: pressure at 10 mm at the width b₀      χ = k_c/(b₀ k_φ)      κ: share of the lugs' height in the shearing radius
  *   μ: flattening on soil over that on a plate, flexible wheels as a wider circle
  *
@@ -41,7 +41,7 @@ export const soilParameters: readonly SoilParameter[] = [
   { name: "exponentBySlip", symbol: "n₁", unit: "1", prior: { mean: 0.2, sd: 0.3, reason: "from no slip sinkage to a strong one" }, lower: -0.2, upper: 2, toUnit: same },
   { name: "rebound", symbol: "λ", unit: "1", prior: { mean: 0.2, sd: 0.15, reason: "loose soil springs back by a tenth of the rut or less" }, lower: 0, upper: 0.95, toUnit: (fitted) => fitted ** 2 },
   { name: "lugShare", symbol: "κ", unit: "1", prior: { mean: 0.5, sd: 0.3, reason: "between rim and tips" }, lower: 0, upper: 1, toUnit: same },
-  { name: "flattening", symbol: "μ", unit: "1", prior: { mean: 0.5, sd: 0.3, reason: "a flexible wheel flattens less on soft ground than on a plate" }, lower: 0, upper: 1, toUnit: same },
+  { name: "flattening", symbol: "μ", unit: "1", prior: { mean: 0.6, sd: 0.3, reason: "a flexible wheel flattens less on soft ground than on a plate" }, lower: 0, upper: 1, toUnit: (fitted) => fitted ** 2 },
 ];
 
 /**
@@ -80,5 +80,5 @@ export function toWheelSoil(fitted: readonly number[], widthM: number, reference
  * @checked        tests/fitting/wheelSoilParameters.test.ts
  */
 export function shapeOf(fitted: readonly number[]): { readonly lugShare: number; readonly flattening: number } {
-  return { lugShare: fitted[10] as number, flattening: fitted[11] as number };
+  return { lugShare: fitted[10] as number, flattening: (fitted[11] as number) ** 2 };
 }

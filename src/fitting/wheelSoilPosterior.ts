@@ -1,4 +1,5 @@
 import { effectiveDraws, splitRhat } from "../numerics/chainDiagnostics.ts";
+import { cholesky } from "../numerics/linearAlgebra.ts";
 import { metropolisChain } from "../numerics/metropolis.ts";
 import { seededRandom } from "../numerics/random.ts";
 import { mean } from "../numerics/statistics.ts";
@@ -31,8 +32,10 @@ export interface Posterior {
 const missedBelief: Belief = { mean: Math.log(0.015), sd: 1.1 };
 const rhatLimit = 1.01;
 const leastEffective = 400;
+/** steps through the tangent model for each of the true one */
+const tangentSteps = 80;
 /** the fitted covariance is stretched by this where a chain starts, so that chains begin apart */
-const spreadAtStart = 1.5;
+const spreadAtStart = 1.2;
 
 /**
  * One Markov chain through the posterior of a wheel–soil fit.
@@ -44,7 +47,7 @@ const spreadAtStart = 1.5;
  * @param fit      the converged fit: start and shape of the steps
  * @param toFit    its model
  * @param seed     each chain its own
- * @param steps    kept; as many again are spent before on tuning
+ * @param steps    kept; half as many again are spent before on tuning
  * @returns        the chain
  * @throws         RangeError if the fit has no covariance
  * @source         A. Gelman et al., Bayesian Data Analysis, 3rd ed., ch. 11–12, from memory; belief of δ: common practice
@@ -54,38 +57,64 @@ export function posteriorChain(fit: WheelSoilFit, { model, beliefs, lower, upper
   const count = beliefs.length;
   const present = Object.keys(fit.discrepancy);
   const observations = [...new Set(fit.data.map(({ observation }) => observation))];
-  const logDensity = (x: readonly number[]): number => {
+  /** with the shares that a model predicts, or with their tangents at the fit, which cost next to nothing */
+  const posterior = (sharesAt: (p: readonly number[]) => readonly number[]) => (x: readonly number[]): number => {
     let sum = 0;
     for (let j = 0; j < count; j++) {
       const value = x[j] as number;
       if (value < (lower[j] as number) || value > (upper[j] as number)) return -Infinity;
       sum -= 0.5 * ((value - (beliefs[j] as Belief).mean) / (beliefs[j] as Belief).sd) ** 2;
     }
-    const missed = Object.fromEntries(present.map((key, k) => [key, x[count + k] as number]));
-    for (const key of present) sum -= 0.5 * (((missed[key] as number) - missedBelief.mean) / missedBelief.sd) ** 2;
+    const squares = present.map((_, k) => Math.exp(2 * (x[count + k] as number)));
+    for (let k = 0; k < present.length; k++) sum -= 0.5 * (((x[count + k] as number) - missedBelief.mean) / missedBelief.sd) ** 2;
+    const shares = sharesAt(x);
+    for (let i = 0; i < data.length; i++) {
+      const { measured, own, kind } = data[i] as (typeof data)[number];
+      const variance = own + (squares[kind] as number);
+      sum -= 0.5 * ((measured - (shares[i] as number)) ** 2 / variance + Math.log(variance));
+    }
+    return Number.isNaN(sum) ? -Infinity : sum;
+  };
+  const data = fit.data.map(({ observation, quantity, measured, ownUncertainty }) => ({ measured, own: ownUncertainty ** 2, kind: present.indexOf(missKey(quantity, observation.wheel)) }));
+  const logDensity = posterior((x) => {
     const p = x.slice(0, count);
     const states = new Map(observations.map((observation) => [observation, model(p, observation.wheel, observation.slip.value, observation.loadN)]));
-    for (const { observation, quantity, measured, ownUncertainty } of fit.data) {
-      const share = shareOf(states.get(observation) ?? { reason: "" }, quantity, observation.wheel);
-      if (Number.isNaN(share)) return -Infinity;
-      const variance = ownUncertainty ** 2 + Math.exp(2 * (missed[missKey(quantity, observation.wheel)] as number));
-      sum -= 0.5 * ((measured - share) ** 2 / variance + Math.log(variance));
-    }
-    return sum;
-  };
+    return fit.data.map(({ observation, quantity }) => shareOf(states.get(observation) ?? { reason: "" }, quantity, observation.wheel));
+  });
+  const tangent = posterior((x) => fit.data.map(({ predicted }, i) => {
+    const slopes = fit.jacobian[i] as readonly number[];
+    let share = predicted;
+    for (let j = 0; j < count; j++) share += (slopes[j] as number) * ((x[j] as number) - (fit.fitted[j] as number));
+    return share;
+  }));
   const random = seededRandom(seed);
+  // a misfit well above the runs' own uncertainty is known to a few parts in ten; one below it may be anything smaller
+  const missedVariance = (k: number): number => {
+    const mine = fit.data.filter((datum) => missKey(datum.quantity, datum.observation.wheel) === present[k]);
+    return (fit.discrepancy[present[k] as string] as number) > mean(mine.map(({ ownUncertainty }) => ownUncertainty)) ? 1 / mine.length : 0.5;
+  };
   const centre = [...fit.fitted, ...present.map((key) => Math.log(Math.max(fit.discrepancy[key] as number, 0.003)))];
-  const covariance = centre.map((_, i) => centre.map((__, j) => (i < count && j < count ? ((fit.ownCovariance[i] as readonly number[])[j] as number) : i === j ? 0.15 : 0)));
+  const covariance = centre.map((_, i) => centre.map((__, j) => (i < count && j < count ? ((fit.ownCovariance[i] as readonly number[])[j] as number) : i === j ? missedVariance(i - count) : 0)));
+  const factor = cholesky(covariance);
+  if (factor === null) throw new RangeError("posteriorChain: expected a fit with a positive definite covariance");
   // Parameters at a bound would start outside it: drawn until one is inside.
   let start = centre;
   for (let attempt = 0; attempt < 200; attempt++) {
-    const drawn = centre.map((value, j) => value + spreadAtStart * Math.sqrt((covariance[j] as number[])[j] as number) * random.normal() * (attempt < 100 ? 1 : 0.1));
+    const z = centre.map(() => random.normal() * (attempt < 100 ? 1 : 0.1));
+    const drawn = centre.map((value, i) => value + spreadAtStart * (factor[i] as readonly number[]).reduce((sum, entry, j) => (j <= i ? sum + entry * (z[j] as number) : sum), 0));
     if (logDensity(drawn) > -Infinity) {
       start = drawn;
       break;
     }
   }
-  return metropolisChain(logDensity, { start, covariance, steps, warmUp: steps, freshShare: 0.5, random });
+  const fold = (x: readonly number[]): number[] => x.map((value, j) => (j < count ? mirrored(value, lower[j] as number, upper[j] as number) : value));
+  return metropolisChain(logDensity, { start, covariance, steps, warmUp: Math.ceil(steps / 2), fold, likeness: { logDensity: tangent, steps: tangentSteps }, random });
+}
+
+/** A value beyond a bound, as a mirror there shows it. */
+function mirrored(value: number, low: number, high: number): number {
+  const inside = value < low ? 2 * low - value : value > high ? 2 * high - value : value;
+  return Math.min(high, Math.max(low, inside));
 }
 
 /**

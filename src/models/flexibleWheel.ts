@@ -45,7 +45,7 @@ export function flexibleWheel(wheel: Drum, curve: PlateCurve, soil: WheelSoil, s
     // past the axle no more is carried than just before: the search then ends there
     return at === null ? 1e300 : at.forces.loadN;
   };
-  const deflectionM = solveRising(carried, loadN, { guess: (deflectionAt(curve, loadN) ?? most) / 2, exponent: 1, upper: most });
+  const deflectionM = solveRising(carried, loadN, { guess: (deflectionAt(curve, loadN) ?? most) / 2, exponent: 0.75, upper: most });
   const found = at as { forces: WheelForces; sinkageM: number; entryRad: number } | null;
   if (deflectionM === null || found === null) {
     const end = contactAt(wheel, curve, soil, slip, most);

@@ -3,7 +3,7 @@ import { gaussLegendre } from "../numerics/gaussLegendre.ts";
 import { solveRising } from "../numerics/solveRising.ts";
 import type { Drum, NoEquilibrium, WheelForces, WheelState } from "./wheelSoil.ts";
 
-const nodes = gaussLegendre(48);
+const nodes = gaussLegendre(24);
 
 /**
  * Stress per depth on a small plate that moves through dry granular soil, in units of that on a flat plate pushed

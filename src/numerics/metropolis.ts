@@ -18,100 +18,90 @@ export interface ChainOptions {
   readonly steps: number;
   /** steps before them, during which the steps' size and shape are tuned; ≥ 0 */
   readonly warmUp: number;
-  /** share of the kept steps that are proposed afresh from what the warm-up learned, wherever the walk stands; 0 … 1, left out: none */
-  readonly freshShare?: number;
+  /** brings a step that left the distribution's bounds back inside, as a mirror at the bound does; left out: such steps are not taken */
+  readonly fold?: (x: readonly number[]) => number[];
+  /** a cheap likeness of ln p: each step is then as many steps of a walk through the likeness, and the true p is asked once for them all */
+  readonly likeness?: { readonly logDensity: (x: readonly number[]) => number; readonly steps: number };
   readonly random: Random;
 }
 
 /** share of steps taken that lets a walk in several dimensions get on best */
 const bestAcceptance = 0.234;
-/** shape is learned from the second quarter of the warm-up and used in its second half */
-const shapeFrom = 0.25;
-const shapeTo = 0.5;
-/** degrees of freedom of the fresh proposals: their tails must reach at least as far as the distribution's */
-const freshFreedom = 6;
+/** the shape is learned anew at these shares of the warm-up, each time from the later half of what was walked so far … */
+const lessons = [0.25, 0.5];
+/** … where that half holds this many steps a dimension: a shape from fewer is worse than the guess */
+const leastLesson = 100;
+
+interface At {
+  readonly x: readonly number[];
+  readonly density: number;
+}
 
 /**
- * Metropolis sampling of a distribution known up to a factor: a random walk, mixed with fresh proposals.
+ * Metropolis sampling of a distribution known up to a factor.
  *
- *   walk: x' = x + λ L z,  L Lᵀ = covariance, z normal;  taken with probability min(1, p(x')/p(x))
- *   fresh: x' = m + L t, t Student's with 6 degrees of freedom;  taken with min(1, p(x') q(x)/(p(x) q(x')))
+ *   x' = x + λ L z,  L Lᵀ = covariance, z normal;  taken with probability min(1, p(x')/p(x))
+ *   with a likeness q: x' after several such steps through q, taken with min(1, p(x') q(x)/(p(x) q(x')))
  *
- * m and L of the fresh proposals are learned in the warm-up. λ begins at 2.38/√n and is tuned to a share of 0.234 taken, during the warm-up only: after it the walk is a plain
- * Markov chain. Unit of the draws: that of the start. Same seed, same draws.
+ * The walk through q is reversible in q, so the draws are of p whatever q is; where q is nearly p they are nearly
+ * independent. λ begins at 2.38/√n and is tuned to a share of 0.234 taken, during the warm-up only: after it the walk is a
+ * plain Markov chain. Unit of the draws: that of the start. Same seed, same draws.
  *
  * @param logDensity   ln p up to a constant; −Infinity or NaN where p is zero
- * @param options      start (p > 0 there), covariance, steps, warm-up, random
+ * @param options      start (p > 0 there), covariance, steps, warm-up, fold, likeness, random
  * @returns            the draws and the share of steps taken
  * @throws             RangeError if the covariance is not positive definite, p is zero at the start, or a count is out of range
- * @source             N. Metropolis et al. 1953; G. O. Roberts, A. Gelman and W. R. Gilks, Ann. Appl. Prob. 7 (1997) 110 for 2.38 and 0.234; H. Haario et al. 2001 for the shape; fresh proposals: L. Tierney, Ann. Statist. 22 (1994) 1701; from memory
+ * @source             N. Metropolis et al. 1953; G. O. Roberts, A. Gelman and W. R. Gilks, Ann. Appl. Prob. 7 (1997) 110 for 2.38 and 0.234; H. Haario et al. 2001 for the shape; likeness: J. S. Liu, Monte Carlo Strategies in Scientific Computing, surrogate transition method; from memory
  * @checked            tests/numerics/metropolis.test.ts
  */
 export function metropolisChain(logDensity: (x: readonly number[]) => number, options: ChainOptions): Chain {
-  const { start, steps, warmUp, random } = options;
+  const { start, steps, warmUp, random, fold = (x) => [...x], likeness } = options;
   const n = start.length;
   if (!(Number.isInteger(steps) && steps >= 1 && Number.isInteger(warmUp) && warmUp >= 0)) throw new RangeError(`metropolisChain: expected whole numbers of steps ≥ 1 and of warm-up ≥ 0, found ${steps} and ${warmUp}`);
   let shape = cholesky(options.covariance);
   if (shape === null || shape.length !== n) throw new RangeError("metropolisChain: expected a positive definite covariance of the start's size");
-  let x: readonly number[] = [...start];
-  let density = logDensity(x);
-  if (!(density > -Infinity)) throw new RangeError("metropolisChain: the density is zero at the start");
+  let at: At = { x: [...start], density: logDensity(start) };
+  if (!(at.density > -Infinity)) throw new RangeError("metropolisChain: the density is zero at the start");
   let size = 2.38 / Math.sqrt(n);
-  let fresh: Fresh | null = null;
+  let tuned = 0;
+  /** one step of the plain walk through a density */
+  const walk = (from: At, density: (x: readonly number[]) => number, tuning: boolean): At => {
+    const x = fold(moved(from.x, shape as number[][], size, Array.from({ length: n }, () => random.normal())));
+    const to = { x, density: density(x) };
+    const chance = chanceOf(to.density - from.density);
+    if (tuning) size *= Math.exp((chance - bestAcceptance) / (1 + tuned++ / (10 * n)) ** 0.6);
+    return random.uniform() < chance ? to : from;
+  };
   const learned: (readonly number[])[] = [];
   const draws: (readonly number[])[] = [];
   let taken = 0;
   for (let step = 0; step < warmUp + steps; step++) {
-    const anew: Fresh | null = step >= warmUp && fresh !== null && random.uniform() < (options.freshShare ?? 0) ? fresh : null;
-    const proposal = anew === null ? moved(x, shape, size, Array.from({ length: n }, () => random.normal())) : anew.draw(random);
-    const proposed = logDensity(proposal);
-    const ratio = proposed - density + (anew === null ? 0 : anew.logDensity(x) - anew.logDensity(proposal));
-    const chance = Number.isNaN(ratio) ? 0 : Math.min(1, Math.exp(ratio));
-    const take = random.uniform() < chance;
-    if (take) [x, density] = [proposal, proposed];
-    if (step >= warmUp) {
-      draws.push(x);
-      if (take) taken++;
+    const tuning = step < warmUp;
+    const before = at;
+    if (likeness === undefined) at = walk(at, logDensity, tuning);
+    else {
+      const from = { x: at.x, density: likeness.logDensity(at.x) };
+      let to: At = from;
+      for (let k = 0; k < likeness.steps; k++) to = walk(to, likeness.logDensity, tuning);
+      const density = logDensity(to.x);
+      if (random.uniform() < chanceOf(density - at.density + from.density - to.density)) at = { x: to.x, density };
+    }
+    if (!tuning) {
+      draws.push(at.x);
+      if (at !== before) taken++;
       continue;
     }
-    size *= Math.exp((chance - bestAcceptance) / (1 + step / (10 * n)) ** 0.6);
-    if (step >= shapeFrom * warmUp) learned.push(x);
-    const half = step + 1 === Math.ceil(shapeTo * warmUp);
-    if ((half || step + 1 === warmUp) && learned.length > 20 * n) {
-      const better = cholesky(covarianceOf(learned));
-      // A walk that hardly moved has no shape to teach.
-      if (better === null) continue;
-      if (half) [shape, size] = [better, 2.38 / Math.sqrt(n)];
-      fresh = freshFrom(learned, better);
-    }
+    learned.push(at.x);
+    if (!lessons.some((share) => step + 1 === Math.ceil(share * warmUp)) || learned.length < 2 * leastLesson * n) continue;
+    const better = cholesky(covarianceOf(learned.slice(learned.length >> 1)));
+    // A walk that hardly moved has no shape to teach.
+    if (better !== null) [shape, size, tuned] = [better, 2.38 / Math.sqrt(n), 0];
   }
   return { draws, acceptance: taken / steps };
 }
 
-/** Proposals that do not depend on where the walk stands. */
-interface Fresh {
-  readonly draw: (random: Random) => number[];
-  /** up to a constant */
-  readonly logDensity: (x: readonly number[]) => number;
-}
-
-function freshFrom(rows: readonly (readonly number[])[], factor: readonly (readonly number[])[]): Fresh {
-  const n = factor.length;
-  const centre = Array.from({ length: n }, (_, i) => rows.reduce((sum, row) => sum + (row[i] as number), 0) / rows.length);
-  return {
-    draw: (random) => {
-      const z = Array.from({ length: n }, () => random.normal());
-      let square = 0;
-      for (let k = 0; k < freshFreedom; k++) square += random.normal() ** 2;
-      return moved(centre, factor, Math.sqrt(freshFreedom / square), z);
-    },
-    logDensity: (x) => {
-      // L y = x − m, row by row
-      const y: number[] = [];
-      for (let i = 0; i < n; i++) y.push(((x[i] as number) - (centre[i] as number) - y.reduce((sum, value, j) => sum + ((factor[i] as readonly number[])[j] as number) * value, 0)) / ((factor[i] as readonly number[])[i] as number));
-      return (-(freshFreedom + n) / 2) * Math.log1p(y.reduce((sum, value) => sum + value * value, 0) / freshFreedom);
-    },
-  };
+function chanceOf(logRatio: number): number {
+  return Number.isNaN(logRatio) ? 0 : Math.min(1, Math.exp(logRatio));
 }
 
 /** x + size · L z */

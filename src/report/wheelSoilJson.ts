@@ -21,7 +21,7 @@ export function wheelSoilCard(wheelSoil: WheelSoilResult | null): Json {
     sentence,
     runs,
     parameters: parameters.map(({ name, symbol, estimate, share, sentence: said }) => ({ name, symbol, share, sentence: said, estimate: estimateJson(estimate) })),
-    fitted: { ...fitted, notes: "values, covariance and draws on the fitted scale, in the order of parameters: ln p10 [kPa], n, chi, c [kPa], phi [deg], ln K [mm], c1, c2, n1, root of lambda, kappa, mu. Belief is part of them: use the whole vector, not single entries." },
+    fitted: { ...fitted, notes: "values, covariance and draws on the fitted scale, in the order of parameters: ln p10 [kPa], n, chi, c [kPa], phi [deg], ln K [mm], c1, c2, n1, root of lambda, kappa, root of mu. Belief is part of them: use the whole vector, not single entries." },
     discrepancy,
     validity: { sentence: "Fitted inside these ranges; beyond them a forecast is an extrapolation.", ...range },
     draws: posterior.draws,

@@ -11,11 +11,12 @@ const determinedFit = (values: readonly (readonly [number, number, Unit])[], ver
   parameters: values.map(([value, u, unit], i) => ({ name: `p${i}`, symbol: `p${i}`, estimate: estimateFrom(value, unit, "made", [{ cause: `c${i}`, effect: u, sharedBy: null, degreesOfFreedom: Infinity }]) })),
   covariance: values.map(([, u], i) => values.map((_, j) => (i === j ? u * u : 0))),
 });
+const named = (fit: Fit, names: readonly string[]): Fit => ({ ...fit, parameters: fit.parameters.map((parameter, i) => ({ ...parameter, name: names[i] as string })) });
 // n 1, k_c 1.4 kN/m², k_φ 820 kN/m³ with 5 % on k_φ; φ 35° ± 1°; K 18 mm
 const soil = {
   pressureSinkage: determinedFit([[1, 0.02, "1"], [1400, 0, "N/m^(n+1)"], [820e3, 41e3, "N/m^(n+2)"]]),
   shearStrength: determinedFit([[170, 30, "Pa"], [(35 * Math.PI) / 180, Math.PI / 180, "rad"]]),
-  shearCurves: [{ normalStressPa: 5000, runs: ["S"], fit: determinedFit([[0.018, 0.001, "m"]]) }],
+  shearCurves: [{ normalStressPa: 5000, runs: ["S"], fit: named(determinedFit([[4000, 100, "Pa"], [0.018, 0.001, "m"]]), ["shearStrength", "shearModulus"]) }],
 };
 const at = (beliefs: ReturnType<typeof soilBeliefs>, name: string) => beliefs[soilParameters.findIndex((parameter) => parameter.name === name)];
 

@@ -20,7 +20,7 @@ describe("from the fitted scale to the soil", () => {
     expect(soil.cohesionPa).toBeCloseTo(170, 9);
     expect(soil.frictionAngleRad).toBeCloseTo((35 * Math.PI) / 180, 12);
     expect(soil.shearModulusM).toBeCloseTo(0.0178, 12);
-    expect(shapeOf(fitted)).toEqual({ lugShare: 0.5, flattening: 0.3 });
+    expect(shapeOf(fitted)).toEqual({ lugShare: 0.5, flattening: 0.09 });
     soilParameters.forEach(({ name, toUnit }, i) => {
       if (name === "pressureAt10mm") expect(toUnit(fitted[i] as number)).toBeCloseTo(8214, 6);
       if (name === "shearModulus") expect(toUnit(fitted[i] as number)).toBeCloseTo(0.0178, 12);

@@ -43,16 +43,23 @@ describe("distributions whose moments are known", () => {
   });
 });
 
-test("fresh proposals leave the distribution as it is and say more with as many draws", () => {
-  // a banana: not the shape that is learned
+test("a likeness leaves the distribution as it is and says more with as many draws", () => {
+  // a banana, and an upright ellipse in its place
   const density = ([x = 0, y = 0]: readonly number[]): number => -(x * x) / 2 - (y - x * x) ** 2 / 0.5;
-  const run = (freshShare: number) => [1, 2, 3, 4].map((seed) => metropolisChain(density, { start: [0, 0], covariance: [[1, 0], [0, 1]], steps: 15_000, warmUp: 3000, freshShare, random: seededRandom(seed) }));
-  const [walk, mixed] = [run(0), run(0.5)];
+  const likeness = { logDensity: ([x = 0, y = 0]: readonly number[]): number => -(x * x) / 2.2 - (y - 1) ** 2 / 30, steps: 12 };
+  const run = (rest: Partial<Parameters<typeof metropolisChain>[1]>) => [1, 2, 3, 4].map((seed) => metropolisChain(density, { start: [0, 0], covariance: [[1, 0], [0, 1]], steps: 20_000, warmUp: 1000, random: seededRandom(seed), ...rest }));
+  const [walk, mixed] = [run({}), run({ likeness })];
   const source = "x is standard normal, y = x² + N(0, 0.25): by construction";
   const ys = mixed.flatMap(({ draws }) => column(draws, 1));
-  agrees(mixed.flatMap(({ draws }) => column(draws, 0)).reduce((sum, value) => sum + value ** 2, 0) / ys.length, { expected: 1, within: 0.08, source });
-  agrees(ys.reduce((sum, value) => sum + value, 0) / ys.length, { expected: 1, within: 0.08, source });
+  agrees(mixed.flatMap(({ draws }) => column(draws, 0)).reduce((sum, value) => sum + value ** 2, 0) / ys.length, { expected: 1, within: 0.1, source });
+  agrees(ys.reduce((sum, value) => sum + value, 0) / ys.length, { expected: 1, within: 0.1, source });
   expect(effectiveDraws(mixed.map(({ draws }) => column(draws, 0)))).toBeGreaterThan(1.5 * effectiveDraws(walk.map(({ draws }) => column(draws, 0))));
+});
+
+test("a mirror at a bound leaves the distribution as it is", () => {
+  const { draws } = metropolisChain(([x = 0]) => (x < 0 ? -Infinity : -x), { start: [1], covariance: [[1]], steps: 60_000, warmUp: 2000, fold: ([x = 0]) => [Math.abs(x)], random: seededRandom(9) });
+  const xs = column(draws, 0);
+  agrees(xs.reduce((sum, x) => sum + x, 0) / xs.length, { expected: 1, within: 0.05, source: "mean of the exponential distribution" });
 });
 
 test("same seed, same draws", () => {
