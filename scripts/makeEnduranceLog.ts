@@ -3,7 +3,7 @@
 import { closeSync, mkdirSync, openSync, writeFileSync, writeSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
-import { enduranceYaml, inspectionSheet, madeWear } from "./madeInspections.ts";
+import { enduranceYaml, inspectionSheet, madeWear } from "./demo/inspections.ts";
 
 const { values, positionals } = parseArgs({ allowPositionals: true, options: { gigabytes: { type: "string", default: "10" } } });
 const [folder] = positionals;

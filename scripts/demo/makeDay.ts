@@ -14,8 +14,12 @@ import { driveClock, driveLog, frameLog } from "./rollingLogs.ts";
 import { rollingRun } from "./rollingRun.ts";
 import { roundPressRun } from "./roundPress.ts";
 import { bedSheet, coneSheet, runSheet, wheelSheet } from "./sheets.ts";
+import { inspectionSheet, madeWear } from "./inspections.ts";
 import { bedTruth, simulant } from "./soilTruth.ts";
 import { pressedWheels } from "./wheelTruth.ts";
+
+/** Wheels that were inspected along an endurance test before the day. */
+const worn = ["W3", "W5"];
 
 export interface DayOptions {
   readonly seed: number;
@@ -94,7 +98,8 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
   write("wheels.csv", wheelSheet());
   write("beds.csv", bedSheet([...beds.values()]));
   write("cones.csv", coneSheet(seed, [...beds.values()]));
-  const truth = { about: "Invented data. What drawbar should find, in SI units; not read by drawbar. Forces of the ground on the wheel; torque less hub drag; sinkage of the lug tips; deflection as on a hard floor.", seed, scale, rates, soil: simulant, beds: [...beds.values()], wheels: pressedWheels, sensorGainErrors: errors, faults: faultList(faults), runs: truths };
+  if (!excerpt) write("inspections.csv", inspectionSheet(pressedWheels.filter((wheel) => worn.includes(wheel.id)).map(({ id, massKg, radiusM }) => ({ id, massG: massKg * 1000, radiusMm: radiusM * 1000 })), seed));
+  const truth = { about: "Invented data. What drawbar should find, in SI units; not read by drawbar. Forces of the ground on the wheel; torque less hub drag; sinkage of the lug tips; deflection as on a hard floor.", seed, scale, rates, soil: simulant, beds: [...beds.values()], wheels: pressedWheels, ...(excerpt ? {} : { wear: madeWear }), sensorGainErrors: errors, faults: faultList(faults), runs: truths };
   write("truth.json", `${JSON.stringify(truth, null, 1)}\n`);
   return { runs: runs.length, bytes };
 }

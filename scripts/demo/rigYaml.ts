@@ -1,7 +1,8 @@
+import { enduranceYaml } from "./inspections.ts";
 import { bridgeRange, decoupling, dropCarriageKg, encoder, gravity, massBelowSensorKg, pad, photo, pot, press, stated } from "./rigTruth.ts";
 
-/** The rig description of the invented rig. */
-export function rigYaml(filterClass: 600 | 1000, wheelModel = false): string {
+/** The rig description of the invented rig; `whole` = with what a whole day asks for beside: the soil under the wheels, and endurance. */
+export function rigYaml(filterClass: 600 | 1000, whole = false): string {
   const matrix = decoupling.map((row) => `    - [${row.join(", ")}]`).join("\n");
   return `# Invented data: no such laboratory, rig, rover (Tussock), wheel or simulant (SK-2) exists.
 rig: Bench 2
@@ -109,8 +110,8 @@ drop:
   predict:
     - { height: 0.3, gravity: ${gravity} }
     - { height: 0.2, gravity: 1.62 }
-soil: { circularPlateWidth: radius${wheelModel ? ", wheelModel: { plateTransfer: 0.3, shearTransfer: 4 }" : ""} }
-footprint:
+soil: { circularPlateWidth: radius${whole ? ", wheelModel: { plateTransfer: 0.3, shearTransfer: 4 }" : ""} }
+${whole ? enduranceYaml : ""}footprint:
   pad: { files: "logs/{run}_pad.csv", along: rows, delimiter: ";", decimal: ",", unit: kPa, cell: [${pad.cellM}, ${pad.cellM}], cellUncertainty: ${stated.padCell}, contactAbove: 800, relativeUncertainty: ${stated.pad}, date: 2026-09-12, certificate: PAD-3 }
   # the glass plate, photographed from below
   image: { files: "logs/{run}_photo.png", along: rows, pixel: ${photo.pixelM}, pixelUncertainty: ${stated.photoPixel}, contact: dark, threshold: otsu }

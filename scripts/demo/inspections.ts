@@ -1,4 +1,4 @@
-import { seededRandom } from "../src/numerics/random.ts";
+import { dice } from "./dice.ts";
 
 /** What the made wheels lose and do over the distance: mass and radius in proportion, stiffness by the logarithm, pull in proportion. */
 export const madeWear = { gramsPerKm: 0.35, mmPerKm: 0.008, stiffnessNmm: 14, stiffnessFall: 0.03, pull: 0.31, pullPerKm: -0.0009 };
@@ -21,7 +21,7 @@ export const enduranceYaml = `endurance:
 
 /** inspections.csv of some wheels: soil sticks to them, every reading scatters, and one lug breaks late. */
 export function inspectionSheet(wheels: readonly { readonly id: string; readonly massG: number; readonly radiusMm: number }[], seed: number): string {
-  const random = seededRandom(seed);
+  const random = dice(seed, "inspections");
   const rows = wheels.flatMap(({ id, massG, radiusMm }, index) =>
     distancesKm.map((km) => {
       const soil = km === 0 ? 0 : 20 + 10 * random.uniform();
