@@ -38,6 +38,7 @@ export { revolutionWindow, type RevolutionWindow } from "./processing/conditioni
 export { zero } from "./processing/conditioning/zero.ts";
 export { deflectionCurveFrom } from "./processing/deflectionCurve.ts";
 export type { Band, Curve, CurveSide, DayResult, DropFits, PredictedDrop, PullCurve, RunResult, RunVerdict, SlipCurve, SoilResult, Trace } from "./processing/dayResult.ts";
+export type { EnduranceResult, LifeFit, LoadDamage, WearTrend, WheelEndurance } from "./processing/enduranceResult.ts";
 export { prepareRun, type Prepared } from "./processing/prepareRun.ts";
 export { find, type PreparedRun, type Reduced } from "./processing/preparedRun.ts";
 export { reduceRun } from "./processing/reduceRun.ts";

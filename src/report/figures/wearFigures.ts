@@ -8,7 +8,7 @@ import { readingUnit } from "../showEstimate.ts";
 import { plainNumber } from "../words.ts";
 import { bandMarks, drawPlot, edgeMarks, Plot, pointMarks, seriesStyle } from "./drawPlot.ts";
 
-/** One quantity of every wheel over the distance, on common scales: points, trend with its band, band of one more inspection, mission. */
+/** One quantity of every wheel over the distance, on scales of one span, so that slopes compare: points, trend with its band, band of one more inspection, mission. */
 export function wearFigures({ wheels }: EnduranceResult, quantity: WearQuantity, missionM: number | null): Html | null {
   const drawn = wheels.flatMap((one) => one.trends.filter((trend) => trend.quantity === quantity && trend.fit.points.some((point) => Number.isFinite(point.y))).map((trend) => ({ wheel: one.wheel, trend })));
   const [sample] = drawn;
@@ -19,14 +19,16 @@ export function wearFigures({ wheels }: EnduranceResult, quantity: WearQuantity,
   const figures = drawn.map(({ wheel, trend }, i) => ({ wheel, style: seriesStyle(i), ...marksOf(trend, shown) }));
   const mission = missionM === null ? [] : [missionM / 1000];
   const xDomain = extent([0, ...mission, ...figures.flatMap((one) => one.points.map((point) => point.x))]);
-  const yDomain = extent(figures.flatMap((one) => [...one.points.map((point) => point.y), ...one.edges.flatMap((row) => [row.low, row.high])]));
-  return html`<div class="multiples">${figures.map(({ wheel, style, points, band, edges }) =>
+  const reach = figures.map((one) => extent([...one.points.map((point) => point.y), ...one.edges.flatMap((row) => [row.low, row.high])]));
+  const span = Math.max(...reach.map(([low, high]) => high - low));
+  const yDomain = ([low, high]: readonly [number, number]): [number, number] => [(low + high - span) / 2, (low + high + span) / 2];
+  return html`<div class="multiples">${figures.map(({ wheel, style, points, band, edges }, i) =>
     drawPlot({
       title: `Wheel ${wheel}`,
       description: `${sample.trend.label} of wheel ${wheel} over the distance it has run, with its trend`,
       marginLeft: 64,
       x: { label: "distance [km]", domain: xDomain },
-      y: { label: `${sample.trend.label.toLowerCase()} [${unit === "1" ? "1" : showUnit(unit)}]`, domain: yDomain },
+      y: { label: `${sample.trend.label.toLowerCase()} [${unit === "1" ? "1" : showUnit(unit)}]`, domain: yDomain(reach[i] as [number, number]) },
       marks: [Plot.ruleX(mission, { stroke: "var(--faint)", strokeDasharray: "3 3" }), ...bandMarks(band, style), ...edgeMarks(edges, style), ...pointMarks(points, style)],
     }),
   )}</div>`;

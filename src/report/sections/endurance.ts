@@ -55,7 +55,7 @@ ${table(trends.filter(({ trend }) => trend.quantity === quantity), [
     { heading: "One more inspection there, 95 %", align: "right", show: ({ trend }) => furtherInspection(trend) },
     { heading: "Trend", align: "wrap", show: ({ trend }) => html`${fitVerdict(trend.fit.verdict, trend.fit.sentence)}${trend.choice}${each(trend.fit.findings, (found) => html`<p>${severityBadge(found.severity)} ${found.message}</p>`)}` },
   ], { stack: true })}`)}
-<p class="fignote">Shaded: the trend with 95 % confidence. Dotted: 95 % of further inspections of this wheel. Dashed upright: the mission distance. Bars are ± 2 standard uncertainties of a point; crosses do not count. Axes do not start at zero.</p>
+<p class="fignote">Shaded: the trend with 95 % confidence. Dotted: 95 % of further inspections of this wheel. Dashed upright: the mission distance. Bars are ± 2 standard uncertainties of a point; crosses do not count. Upright axes have one span and do not start at zero.</p>
 <details class="day"><summary>Constants of the trends</summary>${each(trends, ({ wheel, trend }) => html`<h4>Wheel ${wheel}, ${trend.label.toLowerCase()}</h4>${fitBlock(trend.fit)}`)}</details>`;
 }
 
