@@ -42,8 +42,8 @@ export function flexibleWheel(wheel: Drum, curve: PlateCurve, soil: WheelSoil, s
   let at: { forces: WheelForces; sinkageM: number; entryRad: number } | null = null;
   const carried = (deflectionM: number): number => {
     at = contactAt(wheel, curve, soil, slip, deflectionM);
-    // past the axle no more is carried than just before: the search then ends there
-    return at === null ? 1e300 : at.forces.loadN;
+    // past the axle: too far in any case
+    return at === null ? Infinity : at.forces.loadN;
   };
   const deflectionM = solveRising(carried, loadN, { guess: (deflectionAt(curve, loadN) ?? most) / 2, exponent: 0.75, upper: most });
   const found = at as { forces: WheelForces; sinkageM: number; entryRad: number } | null;

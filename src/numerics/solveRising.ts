@@ -8,7 +8,7 @@ const mostSteps = 80;
  *   secant steps in ln x and ln f; halving where they leave the bracket
  *
  * Unit of x and of f as the caller's. `f` is last called at the x returned. Values of f that are not above zero count as
- * far below the target.
+ * far below the target, Infinity as far above it.
  *
  * @param f         rising, called with 0 < x ≤ upper
  * @param target    > 0
@@ -37,10 +37,10 @@ export function solveRising(f: (x: number) => number, target: number, options: {
     } else [high, highMiss] = [at, miss];
     if (high - low < 1e-14) return null;
     const bracketed = Number.isFinite(lowMiss) && Number.isFinite(highMiss);
-    const secant = bracketed ? low - (lowMiss * (high - low)) / (highMiss - lowMiss) : at + (Number.isFinite(miss) ? -miss / exponent : 1);
+    const secant = bracketed ? low - (lowMiss * (high - low)) / (highMiss - lowMiss) : at + (Number.isFinite(miss) ? -miss / exponent : miss < 0 ? 1 : -1);
     const middle = low === -Infinity ? high - 1 : (low + high) / 2;
     // every fourth step halves, so that a curve the secant crawls along cannot hold it
-    const halve = (bracketed && step % 4 === 3) || secant <= low || (secant >= high && Number.isFinite(highMiss));
+    const halve = (bracketed && step % 4 === 3) || secant <= low || (secant >= high && !Number.isNaN(highMiss));
     at = halve ? middle : Math.min(secant, end);
   }
   return null;

@@ -79,7 +79,7 @@ describe("the packed package in another project", () => {
     const { status, stdout, stderr } = spawnSync(process.execPath, ["out/use.js", day], { cwd: project, encoding: "utf8" });
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
     const result = JSON.parse(stdout) as { runs: number; value: number; u: number; unit: string; rows: number; refused: boolean };
-    expect(result).toMatchObject({ runs: 11, unit: "1", refused: true });
+    expect(result).toMatchObject({ runs: readFileSync(join(day, "runs.csv"), "utf8").trimEnd().split("\n").length - 1, unit: "1", refused: true });
     expect(result.rows).toBe(readFileSync(join(day, "logs/R009_drive.csv"), "utf8").trimEnd().split("\n").length - 1);
     expect(Number.isFinite(result.value)).toBe(true);
     expect(result.u).toBeGreaterThan(0);

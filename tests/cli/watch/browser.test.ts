@@ -104,10 +104,12 @@ describe("drawbar watch in a browser", () => {
     await page.locator("#mistakes section.urgent").waitFor();
     expect(await page.locator("#mistakes").innerText()).toMatch(/stay in use until then[\s\S]*runs\.csv, column "load \[furlong\]"/);
     expect(await page.locator("#run-R009.s-go").count()).toBe(1);
-    writeFileSync(join(day, "runs.csv"), `${sheet.trimEnd()}\nR012;traction;W3;B02;70;20;250;2;A;;;;;;;a second repeat;;\nR013;traction;W3;B02;70;20;250;3;A;;;;;;;;;\n`);
-    await page.locator("#next", { hasText: "R012" }).waitFor();
+    const cells = (sheet.split("\n")[0] as string).split(";").length;
+    const row = (run: string, repeat: number): string => [run, "traction", "W3", "B02", "70", "20", "250", String(repeat), "A"].concat(new Array<string>(cells - 9).fill("")).join(";");
+    writeFileSync(join(day, "runs.csv"), `${sheet.trimEnd()}\n${row("R112", 2)}\n${row("R113", 3)}\n`);
+    await page.locator("#next", { hasText: "R112" }).waitFor();
     expect((await page.locator("#mistakes").innerText()).trim()).toBe("");
-    expect(await page.locator("#next").innerText()).toMatch(/R011[\s\S]*R012 Traction · wheel W3 · bed B02 · 70 N, slip 20 %, 250 mm\/s, repeat 2/);
+    expect(await page.locator("#next").innerText()).toMatch(/R011[\s\S]*R112 Traction · wheel W3 · bed B02 · 70 N, slip 20 %, 250 mm\/s, repeat 2/);
   });
 
   test("a broken file is called so, with its reason", async () => {
@@ -127,11 +129,11 @@ describe("drawbar watch in a browser", () => {
   test("a file under a wrong name is to be repeated, and stays named until it is put right", async () => {
     for (const logger of ["frame.txt", "drive.csv"]) {
       land(`R010_${logger}`);
-      land(`R010_${logger}`, `R012_${logger}`);
+      land(`R010_${logger}`, `R112_${logger}`);
     }
-    await page.locator("#run-R012.s-repeat").waitFor();
-    expect(await card("R012").innerText()).toMatch(/belongs to run R010, not to R012/);
-    expect(await page.locator("#act").innerText()).toMatch(/Repeat now\s+R012/);
+    await page.locator("#run-R112.s-repeat").waitFor();
+    expect(await card("R112").innerText()).toMatch(/belongs to run R010, not to R112/);
+    expect(await page.locator("#act").innerText()).toMatch(/Repeat now\s+R112/);
     await shoot("repeat-light-1360");
     await page.emulateMedia({ colorScheme: "dark" });
     await shoot("repeat-dark-1360");
@@ -143,16 +145,16 @@ describe("drawbar watch in a browser", () => {
   });
 
   test("a repeat stands beside its repeats", async () => {
-    for (const run of ["R012", "R013"]) {
-      const frame = readFileSync(log("R010_frame.txt"), "latin1").replace("Run\tR010", `Run\t${run}`);
-      writeFileSync(join(day, "logs", `${run}_frame.txt`), frame, "latin1");
-      // Not the very same bytes: a blank line at the end.
-      writeFileSync(join(day, "logs", `${run}_drive.csv`), `${readFileSync(log("R010_drive.csv"), "latin1")}${run === "R012" ? "\n" : "\n\n"}`, "latin1");
+    // Not the very same numbers, which no two runs can give: the logs begin a few rows later.
+    const later = (name: string, header: number, rows: number): string => readFileSync(log(name), "latin1").split("\n").filter((_, line) => line < header || line >= header + rows).join("\n");
+    for (const [i, run] of ["R112", "R113"].entries()) {
+      writeFileSync(join(day, "logs", `${run}_frame.txt`), later("R010_frame.txt", 8, 3 + 4 * i).replace("Run\tR010", `Run\t${run}`), "latin1");
+      writeFileSync(join(day, "logs", `${run}_drive.csv`), later("R010_drive.csv", 1, 2 + 3 * i), "latin1");
     }
-    await page.locator("#run-R012:not(.s-repeat):not(.s-files)").waitFor();
-    await page.locator("#run-R013:not(.s-files)").waitFor();
-    await page.locator("#run-R013", { hasText: "2 other repeats" }).waitFor();
-    expect(await card("R013").innerText()).toMatch(/2 other repeats: 0\.15\d+ \(R010\), 0\.15\d+ \(R012\)\. This one less their mean/);
+    await page.locator("#run-R112:not(.s-repeat):not(.s-files)").waitFor();
+    await page.locator("#run-R113:not(.s-files)").waitFor();
+    await page.locator("#run-R113", { hasText: "2 other repeats" }).waitFor();
+    expect(await card("R113").innerText()).toMatch(/2 other repeats: 0\.15\d+ \(R010\), 0\.15\d+ \(R112\)\. This one less their mean/);
     await shoot("repeats-light-1360");
   });
 
