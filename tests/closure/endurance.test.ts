@@ -27,7 +27,7 @@ test("a made wear day: from weighings with soil and a log of loads to wear rate,
   expect(first.specificWear.budget.map((row) => row.cause).join()).toContain("density of what wears");
   const mass = first.trends.find((trend) => trend.quantity === "mass");
   near(mass?.atMission ?? first.specificWear, wear.newMassKg - lossPerMetre * wear.missionM);
-  expect(mass?.fit.findings).toMatchObject([{ code: "mission-extrapolated", severity: "look" }]);
+  expect(mass?.fit.findings.find(({ code }) => code === "mission-extrapolated")).toMatchObject({ severity: "look" });
   // Two legs of 100 s at 1 rad/s: 24 lugs a turn make ranges of 4 N, and the wheel is put down and lifted once.
   const lugs = (24 * 200) / (2 * Math.PI);
   const damage = (lugs * 0.04 ** 4 + 0.62 ** 4) / 1e6;
