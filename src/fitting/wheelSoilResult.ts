@@ -136,12 +136,12 @@ function forecastsOf(observations: readonly WheelObservation[], fit: WheelSoilFi
     groups.set(key, [...(groups.get(key) ?? []), observation]);
   }
   return [...groups.values()].map((group): WheelForecast => {
-    const { wheel } = group[0] as WheelObservation;
-    const loadN = mean(group.map((observation) => observation.loadN));
+    const { wheel, setLoadN } = group[0] as WheelObservation;
+    const loadN = setLoadN ?? mean(group.map((observation) => observation.loadN));
     const slips = group.map(({ slip }) => slip.value);
     const [from, to] = [Math.min(...slips), Math.max(...slips)];
     const x = Array.from({ length: bandPoints }, (_, i) => from + ((to - from) * i) / (bandPoints - 1));
-    const points = (quantity: WheelQuantityName) => fit.data.filter((datum) => datum.quantity === quantity && group.includes(datum.observation)).map((datum) => ({ run: datum.observation.run, slip: datum.observation.slip.value, measured: datum.measured, uncertainty: datum.ownUncertainty }));
+    const points = (quantity: WheelQuantityName) => fit.data.filter((datum) => datum.quantity === quantity && group.some(({ run }) => run === datum.observation.run)).map((datum) => ({ run: datum.observation.run, slip: datum.observation.slip.value, measured: datum.measured, uncertainty: datum.ownUncertainty }));
     const band = (quantity: WheelQuantityName): Band => {
       const at = x.map((slip) => predictShare(fit, toFit, quantity, wheel, slip, loadN));
       const edge = (side: number): number[] => at.map((share) => ("reason" in share ? Number.NaN : share.value + side * twoSided95 * share.uncertainty));

@@ -1,8 +1,8 @@
-import type { Band } from "../../processing/dayResult.ts";
+import type { Band, DayResult } from "../../processing/dayResult.ts";
 import type { WheelForecast, WheelQuantityName, WheelSoilResult } from "../../processing/wheelSoilResult.ts";
 import { html } from "../html.ts";
 import type { Html } from "../html.ts";
-import { distinct, extent, spread } from "../pick.ts";
+import { extent, spread, wheelOrder } from "../pick.ts";
 import { plainNumber } from "../words.ts";
 import { bandMarks, drawPlot, Plot, pointMarks, seriesStyle, zeroLine } from "./drawPlot.ts";
 
@@ -17,8 +17,8 @@ const drawnDraws = 250;
 const paired = ["p₁₀", "n", "c", "φ", "K"];
 
 /** Measured points and forecasts with their bands: a figure a wheel and quantity, a series a load. */
-export function forecastFigures({ forecasts }: WheelSoilResult): Html {
-  const wheels = distinct(forecasts.map(({ wheel }) => wheel));
+export function forecastFigures(day: DayResult, { forecasts }: WheelSoilResult): Html {
+  const wheels = wheelOrder(day, forecasts.map(({ wheel }) => wheel));
   const quantities = Object.keys(words) as WheelQuantityName[];
   const domains = new Map(quantities.map((quantity) => [quantity, extent([0, ...forecasts.flatMap(({ points, bands }) => [...points[quantity].map(({ measured }) => measured), ...[...bands[quantity].low, ...bands[quantity].high].filter(Number.isFinite)])])]));
   const figure = (wheel: string, quantity: WheelQuantityName): Html => {

@@ -14,11 +14,11 @@ export function wheelSoilSection(day: DayResult): Html {
   const { wheelSoil } = day;
   if (wheelSoil === null) return html`<section id="wheelsoil"><h2>The soil under the wheels</h2><p class="none">Not asked for. With <code>wheelModel: {}</code> under <code>soil</code> in rig.yaml, wheel–soil models are fitted to the traction runs.</p></section>`;
   return html`<section id="wheelsoil"><h2>The soil under the wheels</h2><p>${wheelSoil.sentence}</p>
-${wheelSoil.verdict === "determined" && decided(wheelSoil)}
+${wheelSoil.verdict === "determined" && decided(day, wheelSoil)}
 ${wheelSoil.refused.length > 0 && html`<details class="day"><summary>Runs that were not used</summary><ul>${each(wheelSoil.refused, ({ run, reason }) => html`<li>${run}: ${reason}</li>`)}</ul></details>`}</section>`;
 }
 
-function decided(result: WheelSoilResult): Html {
+function decided(day: DayResult, result: WheelSoilResult): Html {
   return html`<h3>What the wheel runs determine</h3>
 ${table(result.parameters, [
     { heading: "Constant", show: ({ symbol }) => symbol },
@@ -40,7 +40,7 @@ ${table(result.scores, [
     { heading: "Without a forecast", align: "wrap", show: failures },
   ])}
 <p class="fignote">Error: root mean square. Score: mean logarithm of the predictive density; greater is better, and a band too wide costs as one too narrow does.</p>
-${forecastFigures(result)}
+${forecastFigures(day, result)}
 <p class="fignote">Points with ± 2 standard uncertainties of the run alone; bands hold the next measurement with 95 %. ${result.posterior.sentence} ${(100 * result.posterior.insideReplicates).toFixed(0)} % of the measured values lie inside the 95 % interval of their replicates.</p>
 <details class="day"><summary>What goes together: draws of the posterior</summary>${pairFigures(result)}</details>
 <details class="day"><summary>What a further test would narrow</summary>${table(result.nextTests, [
