@@ -5,6 +5,7 @@ import type { CachePlace } from "./cache/cachePlace.ts";
 import type { WheelSoilAnswer, WheelSoilHands, WheelSoilJob } from "../fitting/wheelSoilJobs.ts";
 import hashTask from "./hashWorker.ts";
 import type { RunAnswer } from "./runWorker.ts";
+import type { ThreadTask } from "./threadBody.ts";
 
 /** More threads than this gain little: the runs wait for the disk and for memory (common practice). */
 const mostThreads = 8;
@@ -27,11 +28,11 @@ export type OnJob = (done: number, total: number, job: WheelSoilJob) => void;
 export async function withThreads<T>(cache: CachePlace | null, onNote: (note: string) => void, work: (threads: Threads) => Promise<T>): Promise<T> {
   const lanes = Math.min(availableParallelism(), mostThreads);
   let pool: Piscina | null = null;
-  // The same files stand as .ts in the sources and as .js in the built package.
-  const bodies = import.meta.url.endsWith(".ts") ? { run: "./runWorker.ts", hash: "./hashWorker.ts", fit: "./fitWorker.ts" } : { run: "./runWorker.js", hash: "./hashWorker.js", fit: "./fitWorker.js" };
-  const inThread = (body: keyof typeof bodies, task: unknown): Promise<unknown> => {
+  // The same file stands as .ts in the sources and as .js in the built package.
+  const filename = new URL(import.meta.url.endsWith(".ts") ? "./threadBody.ts" : "./threadBody.js", import.meta.url).href;
+  const inThread = (body: ThreadTask["body"], task: unknown): Promise<unknown> => {
     pool ??= new Piscina({ minThreads: lanes, maxThreads: lanes });
-    return pool.run(task, { filename: new URL(bodies[body], import.meta.url).href });
+    return pool.run({ body, task } satisfies ThreadTask, { filename });
   };
   const threads: Threads = {
     hands(runs) {
