@@ -13,7 +13,9 @@ export function climbFigures(day: DayResult): Html {
     const rows = band === null ? [] : band.x.map((x, i) => ({ x: x * 1000, value: band.value[i] as number, low: band.low[i] as number, high: band.high[i] as number }));
     // Trials at one height stand side by side, so that each can be counted.
     const beside = curve.fit.points.map((point, i, all) => ({ kept: point.kept, x: point.x * 1000, y: point.y === 1 ? 1 + 0.035 * earlier(all, i) : -0.035 * earlier(all, i), title: `${point.run}${point.kept ? "" : `: not used, ${point.reason}`}` }));
-    const shown = curve.heights.filter(({ low, high }) => low !== null && high !== null).map(({ chance, low, high }) => ({ y: chance, x1: (low as number) * 1000, x2: (high as number) * 1000 }));
+    // Cut at the frame: an interval may reach far beyond the heights tried, and would run over the axis.
+    const [least = 0, most = 0] = xDomain;
+    const shown = curve.heights.filter(({ low, high }) => low !== null && high !== null).map(({ chance, low, high }) => ({ y: chance, x1: Math.max(least, (low as number) * 1000), x2: Math.min(most, (high as number) * 1000) })).filter(({ x1, x2 }) => x1 < x2);
     return drawPlot({
       title: `Wheel ${curve.wheel}, ${curve.edge === "rock" ? "rock" : `${curve.edge} edge`}`,
       description: `Chance of wheel ${curve.wheel} getting over against the obstacle's height: ${curve.climbed} trials that did, ${curve.failed} that did not`,
@@ -25,7 +27,7 @@ export function climbFigures(day: DayResult): Html {
         Plot.dot(beside.filter((point) => point.kept), { x: "x", y: "y", symbol: style.symbol, stroke: style.color, fill: "var(--paper)", r: 3, title: "title" }),
         Plot.dot(beside.filter((point) => !point.kept && Number.isFinite(point.y)), { x: "x", y: "y", symbol: "times", stroke: "var(--faint)", r: 3, title: "title" }),
       ],
-      note: curve.fit.verdict === "determined" ? "Marks above: got over; below: did not. Level bars: 95 % intervals of the heights for 50 % and 90 %." : "Marks above: got over; below: did not. No curve.",
+      note: curve.fit.verdict === "determined" ? "Marks above: got over; below: did not. Level bars: 95 % intervals of the heights for 50 % and 90 %, cut where they pass the heights tried; the table has them whole." : "Marks above: got over; below: did not. No curve.",
     });
   })}</div>`;
 }
