@@ -99,7 +99,7 @@ async function readRows({ log, file, firstRow }: OpenedText, { lanes: most, piec
 /** One lane in a thread of its own. */
 function lane(task: LaneTask): Promise<LaneResult> {
   return new Promise((resolve, reject) => {
-    const worker = startWorker("textLaneBody", { workerData: task, resourceLimits: { maxYoungGenerationSizeMb: 8 } });
+    const worker = startWorker("textLaneBody", { workerData: task, resourceLimits: { maxYoungGenerationSizeMb: 2 } });
     let done = false;
     const failed = (error: Error): void => {
       if (!done) pieceChain(task.chain).stop(0);

@@ -2,7 +2,6 @@ import { readFileSync, realpathSync } from "node:fs";
 import { isAbsolute, relative, resolve, sep } from "node:path";
 import { InputError } from "../core/errors.ts";
 import type { RawTable, ReadOptions } from "./contract.ts";
-import { readGrid } from "./grid/readGrid.ts";
 import { readLargeText } from "./largeText.ts";
 import { formatOf, unknownFormat } from "./registry.ts";
 import { tooLarge } from "./textOnDisk.ts";
@@ -18,7 +17,7 @@ export async function readLog(folder: string, relativePath: string, options: Rea
 
 export async function readBytes(bytes: Uint8Array, fileName: string, options: ReadOptions): Promise<RawTable> {
   if (bytes.length === 0) throw emptyFile(fileName);
-  if (options.grid !== undefined) return readGrid(bytes, fileName, options);
+  if (options.grid !== undefined) return (await import("./grid/readGrid.ts")).readGrid(bytes, fileName, options);
   const head = bytes.subarray(0, headBytes);
   const format = formatOf(head, fileName);
   if (format === undefined) throw new InputError([unknownFormat(head, fileName)]);
