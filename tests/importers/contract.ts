@@ -64,7 +64,7 @@ async function truncationIsSurvived(importer: Importer, { bytes, options }: Samp
 /** A bad disk or card may change any byte: a refusal or a table, never a crash or a hang. */
 async function flippedBytesAreSurvived(importer: Importer, { bytes, options }: Sample): Promise<void> {
   const random = seededRandom(5);
-  for (let round = 0; round < 100; round++) {
+  for (let round = 0; round < 50; round++) {
     const damaged = bytes.slice();
     // Heads and tails hold the structure, so most of the damage goes there.
     const reach = round % 2 === 0 ? bytes.length : Math.min(bytes.length, 1024);
