@@ -21,7 +21,7 @@ const smallestShare = 1e-3;
  * @param matrix     receives the slopes, one column of x.length values per parameter
  * @returns          nothing; the result is in `matrix`
  * @source           Dennis & Schnabel, Numerical Methods for Unconstrained Optimization, section 5.4 (from memory)
- * @checked          tests/numerics/curveFit.test.ts
+ * @checked          tests/numerics/jacobian.test.ts
  */
 export function centralJacobian(
   model: (x: number, parameters: readonly number[]) => number,

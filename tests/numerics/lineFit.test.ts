@@ -5,6 +5,7 @@ import { agrees } from "../helpers/agrees.ts";
 import { filip } from "./nist/filip.ts";
 import { norris } from "./nist/norris.ts";
 import { pontius } from "./nist/pontius.ts";
+import { wampler, wamplerX } from "./nist/wampler.ts";
 import { scipy, scipySource } from "./scipyReference.ts";
 
 const at = (row: readonly number[], i: number): number => row[i] as number;
@@ -34,6 +35,39 @@ describe("certified", () => {
     agrees(fit.residualSd, { expected: set.residualSd, relative: 1e-9, source: set.source });
     expect(fit.degreesOfFreedom).toBe(set.x.length - degree - 1);
   });
+});
+
+describe("certified: polynomials whose y and deviations reach 10⁷ times their first coefficients", () => {
+  test.each(wampler)("$source", ({ source, coefficients, standardDeviations, residualSd, y }) => {
+    const fit = polynomialFit(wamplerX, y, 5);
+    // the first coefficients stand in the last digits of y: a hundred roundings of its largest value, 1e-7 at worst
+    const rounding = 2 ** -52 * Math.max(...y.map(Math.abs)) * 100;
+    coefficients.forEach((expected, k) => agrees(at(fit.coefficients, k), { expected, within: rounding, source }));
+    standardDeviations.forEach((expected, k) => agrees(Math.sqrt(at(fit.covariance[k] as readonly number[], k)), { expected, within: expected === 0 ? rounding : 1e-10 * expected, source }));
+    agrees(fit.residualSd, { expected: residualSd, within: residualSd === 0 ? rounding : 1e-11 * residualSd, source });
+  });
+});
+
+test("a polynomial through a window, read in its middle, weighs the samples as Savitzky and Golay print it", () => {
+  /** what a sample of 1 at each place makes of the k-th derivative in the middle */
+  const weights = (reach: number, degree: number, derivative: 0 | 1 | 2): number[] => {
+    const x = Array.from({ length: 2 * reach + 1 }, (_, i) => i - reach);
+    return x.map((place) => (derivative === 2 ? 2 : 1) * at(polynomialFit(x, x.map((other) => (other === place ? 1 : 0)), degree).coefficients, derivative));
+  };
+  const source = "A. Savitzky and M. J. E. Golay, Anal. Chem. 36 (1964) 1627, tables; derivatives with the corrections of J. Steinier 1972 (from memory, exact identities)";
+  const rows = [
+    [2, 2, 0, [-3, 12, 17, 12, -3], 35],
+    [3, 3, 0, [-2, 3, 6, 7, 6, 3, -2], 21],
+    [4, 2, 0, [-21, 14, 39, 54, 59, 54, 39, 14, -21], 231],
+    [5, 3, 0, [-36, 9, 44, 69, 84, 89, 84, 69, 44, 9, -36], 429],
+    [3, 4, 0, [5, -30, 75, 131, 75, -30, 5], 231],
+    [6, 2, 0, [-11, 0, 9, 16, 21, 24, 25, 24, 21, 16, 9, 0, -11], 143],
+    [2, 2, 1, [-2, -1, 0, 1, 2], 10],
+    [2, 4, 1, [1, -8, 0, 8, -1], 12],
+    [3, 3, 1, [22, -67, -58, 0, 58, 67, -22], 252],
+    [2, 2, 2, [2, -1, -2, -1, 2], 7],
+  ] as const;
+  for (const [reach, degree, derivative, expected, over] of rows) weights(reach, degree, derivative).forEach((weight, i) => agrees(weight, { expected: at(expected, i) / over, within: 1e-12, source }));
 });
 
 describe("straight line", () => {

@@ -27,6 +27,17 @@ describe("least squares", () => {
     for (let j = 0; j < 4; j++) expect(Math.abs(rows.reduce((total, row, i) => total + (row[j] as number) * (fit.residuals[i] as number), 0)) / Math.abs((rows[0] as number[])[j] as number)).toBeLessThan(1e-10);
   });
 
+  test.each([
+    ["NoInt1", Array.from({ length: 11 }, (_, i) => 60 + i), Array.from({ length: 11 }, (_, i) => 130 + i), 2.07438016528926, 0.0165289256198347],
+    ["NoInt2", [4, 5, 6], [3, 4, 4], 0.727272727272727, 0.0420827318078432],
+  ] as const)("certified line through the origin: %s", (name, x, values, slope, sd) => {
+    const source = `NIST StRD, linear regression, ${name}`;
+    const fit = leastSquares(x.map((value) => [value]), values);
+    const variance = fit.residuals.reduce((total, residual) => total + residual ** 2, 0) / (x.length - 1);
+    agrees(fit.solution[0] as number, { expected: slope, relative: 1e-14, source });
+    agrees(Math.sqrt(variance * (fit.covarianceFactor[0]?.[0] as number)), { expected: sd, relative: 1e-13, source });
+  });
+
   test("dependent columns are answered with the rank, not with a number", () => {
     const fit = leastSquares([[1, 2], [2, 4], [3, 6]], [1, 2, 3]);
     expect(fit.rank).toBe(1);
