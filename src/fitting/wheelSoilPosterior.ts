@@ -3,6 +3,7 @@ import { cholesky } from "../numerics/linearAlgebra.ts";
 import { metropolisChain } from "../numerics/metropolis.ts";
 import { seededRandom } from "../numerics/random.ts";
 import { mean } from "../numerics/statistics.ts";
+import { symmetricEigen } from "../numerics/symmetricEigen.ts";
 import { shareOf } from "./wheelSoilModel.ts";
 import { missKey } from "./wheelSoilFit.ts";
 import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
@@ -138,6 +139,30 @@ export function joinChains(fit: WheelSoilFit, { model, beliefs }: WheelModelToFi
   const converged = worst < rhatLimit && fewest >= leastEffective;
   const sentence = `${chains.length} chains of ${chains[0]?.draws.length ?? 0} draws: greatest R̂ ${worst.toFixed(3)}, at least ${Math.round(fewest)} effective draws${converged ? "" : "; they have not settled, run longer chains"}.`;
   return { chains, rhat, effective, insideReplicates: replicates(fit, model, chains, count), converged, sentence };
+}
+
+/**
+ * Draws thinned evenly from all chains, with what the runs share (calibrations) moved at random in each: what forecasts are made from.
+ *
+ *   p = p_k + Σ √λᵢ eᵢ zᵢ,  z normal      λ, e: eigenvalues and vectors of the shared part of the fit's covariance      mirrored at the bounds
+ *
+ * @param fit      the fit the chains belong to
+ * @param toFit    its bounds
+ * @param chains   from `posteriorChain`
+ * @param most     how many draws at most
+ * @returns        rows as in `PosteriorChain`: parameters, then ln δ
+ * @source         law of propagation by trials, JCGM 101:2008
+ * @checked        tests/fitting/wheelSoilPosterior.test.ts
+ */
+export function thinnedDraws(fit: WheelSoilFit, { beliefs, lower, upper }: WheelModelToFit, chains: readonly PosteriorChain[], most: number): number[][] {
+  const all = chains.flatMap(({ draws }) => draws);
+  const count = Math.min(most, all.length);
+  const directions = symmetricEigen(fit.covariance.map((row, i) => row.map((value, j) => value - ((fit.ownCovariance[i] as readonly number[])[j] as number))));
+  const random = seededRandom(21);
+  return Array.from({ length: count }, (_, k) => {
+    const steps = directions.map(({ value }) => Math.sqrt(Math.max(0, value)) * random.normal());
+    return (all[Math.floor((k * all.length) / count)] as readonly number[]).map((value, j) => (j < beliefs.length ? mirrored(value + directions.reduce((sum, { vector }, i) => sum + (steps[i] as number) * (vector[j] as number), 0), lower[j] as number, upper[j] as number) : value));
+  });
 }
 
 /** Each datum against the spread of what the draws would measure in its place. */

@@ -2,7 +2,7 @@ import type { FitPoint } from "../core/fit.ts";
 import { estimateFrom, undetermined } from "../core/estimate.ts";
 import { mean } from "../numerics/statistics.ts";
 import type { Band } from "../processing/dayResult.ts";
-import type { ModelScore, WheelForecast, WheelQuantityName, WheelSoilParameter, WheelSoilResult } from "../processing/wheelSoilResult.ts";
+import type { ModelScore, WheelCondition, WheelConditionAxis, WheelForecast, WheelQuantityName, WheelSoilParameter, WheelSoilResult } from "../processing/wheelSoilResult.ts";
 import type { HeldOutScore } from "./heldOut.ts";
 import { identifiability } from "./identifiability.ts";
 import type { Identifiability } from "./identifiability.ts";
@@ -15,7 +15,7 @@ import { stressForms, wheelModels } from "./wheelSoilJobs.ts";
 import type { WheelModelName, WheelSoilHands, WheelSoilJob } from "./wheelSoilJobs.ts";
 import type { FlexibleForm } from "./wheelSoilModel.ts";
 import { soilParameters } from "./wheelSoilParameters.ts";
-import { joinChains } from "./wheelSoilPosterior.ts";
+import { joinChains, thinnedDraws } from "./wheelSoilPosterior.ts";
 import { predictShare } from "./wheelSoilPrediction.ts";
 import type { WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
 import { referenceWidth, stressIntegralsToFit } from "./wheelSoilStart.ts";
@@ -69,8 +69,8 @@ export async function wheelSoilFrom(observations: readonly WheelObservation[], r
   const chainJobs = Array.from({ length: chains }, (_, i): WheelSoilJob => ({ kind: "chain", form, seed: i + 1, steps, fit, observations, beliefs }));
   const posterior = joinChains(fit, toFit, (await hands(chainJobs)).flatMap((answer) => (answer.kind === "chain" ? [answer.chain] : [])));
 
+  const conditions = observations.map(conditionOf);
   const known = identifiability(soilParameters.map(({ symbol }) => symbol), beliefs, fit.covariance);
-  const all = posterior.chains.flatMap(({ draws }) => draws);
   return {
     verdict: "determined",
     sentence: `${observations.length} runs of ${new Set(observations.map(({ wheel }) => wheel.id)).size} wheels at ${new Set(observations.map(({ setLoadN, loadN }) => setLoadN ?? Math.round(loadN))).size} loads. ${known.sentence}`,
@@ -84,14 +84,17 @@ export async function wheelSoilFrom(observations: readonly WheelObservation[], r
     scores,
     flexibleForm: flexible ? form : null,
     forecasts: forecastsOf(observations, fit, toFit),
-    range: rangeOf(observations),
+    range: rangeOf(conditions),
+    conditions,
+    wheels: [...new Map(observations.map(({ wheel }) => [wheel.id, wheel])).values()],
     posterior: {
       sentence: posterior.sentence,
       converged: posterior.converged,
       greatestRhat: Math.max(...posterior.rhat),
       leastEffective: Math.min(...posterior.effective),
       insideReplicates: posterior.insideReplicates,
-      draws: Array.from({ length: Math.min(keptDraws, all.length) }, (_, k) => (all[Math.floor((k * all.length) / Math.min(keptDraws, all.length))] as readonly number[]).slice(0, soilParameters.length)),
+      drawColumns: [...soilParameters.map(({ name }) => name), ...Object.keys(fit.discrepancy)],
+      draws: thinnedDraws(fit, toFit, posterior.chains, keptDraws),
     },
   };
 }
@@ -151,20 +154,25 @@ function forecastsOf(observations: readonly WheelObservation[], fit: WheelSoilFi
   });
 }
 
-function rangeOf(observations: readonly WheelObservation[]): WheelSoilResult["range"] {
-  const span = (of: (observation: WheelObservation) => number): readonly [number, number] => {
-    const values = observations.map(of);
-    return [Math.min(...values), Math.max(...values)];
+function conditionOf({ run, wheel, loadN, slip }: WheelObservation): WheelCondition {
+  const tipM = wheel.rimM + wheel.lugHeightM;
+  return { run, flexible: wheel.curve !== null, loadN, slip: slip.value, diameterM: 2 * tipM, widthM: wheel.widthM, pressurePa: loadN / (tipM * wheel.widthM) };
+}
+
+function rangeOf(conditions: readonly WheelCondition[]): WheelSoilResult["range"] {
+  const span = (axis: WheelConditionAxis): readonly [number, number] => {
+    const values = conditions.map((condition) => condition[axis]);
+    return conditions.length === 0 ? [Number.NaN, Number.NaN] : [Math.min(...values), Math.max(...values)];
   };
-  return { loadN: span(({ loadN }) => loadN), slip: span(({ slip }) => slip.value), diameterM: span(({ wheel }) => 2 * (wheel.rimM + wheel.lugHeightM)), widthM: span(({ wheel }) => wheel.widthM) };
+  return { loadN: span("loadN"), slip: span("slip"), diameterM: span("diameterM"), widthM: span("widthM"), pressurePa: span("pressurePa") };
 }
 
 function undecided(observations: readonly WheelObservation[], refused: readonly FitPoint[], sentence: string): WheelSoilResult {
-  const nowhere = [Number.NaN, Number.NaN] as const;
+  const conditions = observations.map(conditionOf);
   return {
     verdict: "undetermined", sentence, runs: observations.map(({ run }) => run), refused, parameters: [], fitted: { values: [], covariance: [], referenceWidthM: Number.NaN }, discrepancy: {}, combinations: [], nextTests: [], scores: [], forecasts: [],
     flexibleForm: null,
-    range: observations.length === 0 ? { loadN: nowhere, slip: nowhere, diameterM: nowhere, widthM: nowhere } : rangeOf(observations),
-    posterior: { sentence: "No posterior was drawn.", converged: false, greatestRhat: Number.NaN, leastEffective: 0, insideReplicates: Number.NaN, draws: [] },
+    range: rangeOf(conditions), conditions, wheels: [],
+    posterior: { sentence: "No posterior was drawn.", converged: false, greatestRhat: Number.NaN, leastEffective: 0, insideReplicates: Number.NaN, drawColumns: [], draws: [] },
   };
 }

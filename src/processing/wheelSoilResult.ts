@@ -42,6 +42,22 @@ export interface WheelForecast {
   readonly bands: Readonly<Record<WheelQuantityName, Band>>;
 }
 
+/** By what a forecast's distance from the runs is told: load, slip, diameter over the lugs, width, and load over radius times width. */
+export type WheelConditionAxis = "loadN" | "slip" | "diameterM" | "widthM" | "pressurePa";
+/** Where one run stands. */
+export type WheelCondition = { readonly run: string; readonly flexible: boolean } & Readonly<Record<WheelConditionAxis, number>>;
+
+/** A wheel as the models see it. */
+export interface TestedWheel {
+  readonly id: string;
+  /** radius of the rim, without lugs [m] */
+  readonly rimM: number;
+  readonly widthM: number;
+  readonly lugHeightM: number;
+  /** load against deflection on a hard plate; null = taken as rigid */
+  readonly curve: { readonly deflectionM: readonly number[]; readonly loadN: readonly number[] } | null;
+}
+
 /** The soil as the wheels felt it. */
 export interface WheelSoilResult {
   readonly verdict: "determined" | "undetermined";
@@ -60,15 +76,20 @@ export interface WheelSoilResult {
   /** how flexible wheels were taken, chosen by the scores: "wider circle" or "flat contact"; null = all wheels are rigid */
   readonly flexibleForm: string | null;
   readonly forecasts: readonly WheelForecast[];
-  /** loads, slips, diameters and widths the runs cover: outside it a forecast is an extrapolation */
-  readonly range: Readonly<Record<"loadN" | "slip" | "diameterM" | "widthM", readonly [number, number]>>;
+  /** what the runs cover: outside it a forecast is an extrapolation */
+  readonly range: Readonly<Record<WheelConditionAxis, readonly [number, number]>>;
+  /** the runs one by one: a range may have corners that no run stands in */
+  readonly conditions: readonly WheelCondition[];
+  /** the wheels as the models saw them */
+  readonly wheels: readonly TestedWheel[];
   readonly posterior: {
     readonly sentence: string;
     readonly converged: boolean;
     readonly greatestRhat: number;
     readonly leastEffective: number;
     readonly insideReplicates: number;
-    /** a few hundred draws of the parameters on the fitted scale, evenly from all chains */
+    /** a few hundred draws of parameters and ln δ, in the order of `drawColumns`, evenly from all chains; what runs share is in them */
+    readonly drawColumns: readonly string[];
     readonly draws: readonly (readonly number[])[];
   };
 }

@@ -8,7 +8,8 @@ import { wheelSoilCard } from "./wheelSoilJson.ts";
 /** soil.json: the soil constants with covariance, verdict, what range of data stands behind them, the bed's state and the files. */
 export function soilJson(day: DayResult): string {
   const { soil } = day;
-  const used = day.runs.filter((run) => run.plan.kind === "plate" || run.plan.kind === "shear");
+  const rolled = new Set(day.wheelSoil?.verdict === "determined" ? day.wheelSoil.runs : []);
+  const used = day.runs.filter((run) => run.plan.kind === "plate" || run.plan.kind === "shear" || rolled.has(run.plan.id));
   const beds = new Set(used.map((run) => run.plan.bed).filter((bed) => bed !== null));
   const plateFits = soil.plateWidths.map((plate) => plate.fit);
   const shearFits = soil.shearCurves.map((curve) => curve.fit);
@@ -22,7 +23,7 @@ export function soilJson(day: DayResult): string {
     plateWidths: soil.plateWidths.map((plate) => ({ widthM: finite(plate.widthM), runs: plate.runs, ...constantsJson(plate.fit) })),
     shearStrength: soil.shearStrength === null ? null : constantsJson(soil.shearStrength),
     shearModulus: soil.shearCurves.map((curve) => ({ normalStressPa: finite(curve.normalStressPa), runs: curve.runs, ...constantsJson(curve.fit) })),
-    underWheels: wheelSoilCard(day.wheelSoil),
+    underWheels: wheelSoilCard(day),
     validity: {
       sentence: "Measured inside these ranges; beyond them a number is an extrapolation.",
       sinkageM: range(plateFits, "x"),

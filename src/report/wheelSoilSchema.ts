@@ -22,7 +22,7 @@ export function wheelSoilSchema(object: (properties: Schema) => Schema, list: (o
     scores: list(object({ model: text, heldOut: text, points: { type: "integer", minimum: 0 }, error: byQuantity, logScore: byQuantity, inside: number, failed: list(text) }), "models on conditions they had not seen"),
     flexibleForm: { type: ["string", "null"] },
     forecasts: list(object({ wheel: text, loadN: number, points: object({ pull: points, torque: points, sinkage: points }), bands: object({ pull: ref("band"), torque: ref("band"), sinkage: ref("band") }) }), "pull/W, torque/(R W), sinkage/R over slip"),
-    range: object({ loadN: pair, slip: pair, diameterM: pair, widthM: pair }),
+    range: object({ loadN: pair, slip: pair, diameterM: pair, widthM: pair, pressurePa: pair }),
     posterior: object({ sentence: text, converged: { type: "boolean" }, greatestRhat: number, leastEffective: number, insideReplicates: number }),
   });
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { joinChains, posteriorChain } from "../../src/fitting/wheelSoilPosterior.ts";
+import { joinChains, posteriorChain, thinnedDraws } from "../../src/fitting/wheelSoilPosterior.ts";
 import { wheelSoilFit } from "../../src/fitting/wheelSoilFit.ts";
 import type { WheelModelToFit } from "../../src/fitting/wheelSoilFit.ts";
 import { madeWheelRuns } from "../helpers/madeWheelRuns.ts";
@@ -38,6 +38,18 @@ describe("a straight model, of which the answer is known", () => {
   test("the runs fall where replicates of them fall", () => {
     expect(posterior.insideReplicates).toBeGreaterThan(0.88);
     expect(posterior.insideReplicates).toBeLessThanOrEqual(1);
+  });
+
+  test("thinned draws carry what the runs share, and stay inside the bounds", () => {
+    const shared = { ...fit, covariance: fit.ownCovariance.map((row, i) => row.map((value, j) => value + (i === 0 && j === 0 ? 0.2 ** 2 : 0))) };
+    const spread = (bounds: WheelModelToFit): number[] => {
+      const values = thinnedDraws(shared, bounds, posterior.chains, 2000).map((draw) => draw[0] as number);
+      return [average(values), Math.sqrt(average(values.map((value) => (value - average(values)) ** 2))), Math.min(...values)];
+    };
+    const [middle = 0, sd = 0] = spread(straight);
+    agrees(sd, { expected: Math.hypot(0.2, 0.02 / Math.sqrt(40)), relative: 0.05, source: "root of the sum of squares by hand; 2000 draws know a spread to 1/√4000" });
+    expect(thinnedDraws(fit, straight, posterior.chains, 7)).toHaveLength(7);
+    expect(spread({ ...straight, lower: [middle - 0.1, -5] })[2]).toBeGreaterThanOrEqual(middle - 0.1);
   });
 
   test("same seed, same draws; short chains are said not to have settled", () => {

@@ -68,7 +68,8 @@ describe("three loads", () => {
   test("short chains are said not to have settled; the draws are those of the parameters", () => {
     expect(atThree.posterior.converged).toBe(false);
     expect(atThree.posterior.sentence).toContain("have not settled");
-    expect(atThree.posterior.draws[0]).toHaveLength(12);
+    expect(atThree.posterior.draws[0]).toHaveLength(15);
+    expect(atThree.posterior.drawColumns.slice(-4)).toEqual(["flattening", "pull", "torque", "sinkage"]);
   });
 });
 

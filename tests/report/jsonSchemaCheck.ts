@@ -21,6 +21,10 @@ export function schemaFaults(value: unknown, schema: Schema, root: Schema = sche
       if (typeof value === "string" && !new RegExp(rule as string).test(value)) fault(`"${value}" does not match ${String(rule)}`);
     } else if (keyword === "minimum") {
       if (typeof value === "number" && value < (rule as number)) fault(`${value} is below ${String(rule)}`);
+    } else if (keyword === "exclusiveMinimum") {
+      if (typeof value === "number" && value <= (rule as number)) fault(`${value} is not above ${String(rule)}`);
+    } else if (keyword === "propertyNames") {
+      if (isType(value, "object")) for (const key of Object.keys(value as object)) faults.push(...schemaFaults(key, rule as Schema, root, `${at}, key "${key}"`));
     } else if (keyword === "minItems" || keyword === "maxItems") {
       if (Array.isArray(value) && (keyword === "minItems" ? value.length < (rule as number) : value.length > (rule as number))) fault(`has ${value.length} items`);
     } else if (keyword === "items") {

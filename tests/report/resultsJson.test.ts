@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { resultsJson } from "../../src/report/resultsJson.ts";
 import { resultsSchema } from "../../src/report/resultsSchema.ts";
+import { soilSchema } from "../../src/campaign/soilFileSchema.ts";
 import { soilJson } from "../../src/report/soilJson.ts";
 import { schemaFaults } from "./jsonSchemaCheck.ts";
 import { formulaName, sampleDay } from "./sampleDay.ts";
@@ -49,6 +50,22 @@ describe("results.json", () => {
 
 describe("soil.json", () => {
   const soil = JSON.parse(soilJson(sampleDay())) as Any;
+  it("obeys its schema, with and without wheels; a spoilt one does not", () => {
+    expect(schemaFaults(soil, soilSchema())).toEqual([]);
+    expect(schemaFaults(JSON.parse(soilJson({ ...sampleDay(), wheelSoil: null })), soilSchema())).toEqual([]);
+    const { draws: _draws, ...card } = soil["underWheels"];
+    expect(schemaFaults({ ...soil, underWheels: { ...card } }, soilSchema())).toEqual(['$.underWheels: lacks "draws"']);
+    expect(schemaFaults({ ...soil, underWheels: { ...soil["underWheels"], gravityMps2: 0 } }, soilSchema())).not.toEqual([]);
+  });
+  it("says under the wheels what a forecast needs: units in words, joint draws, conditions, beds, wheels", () => {
+    const card = soil["underWheels"];
+    expect(card.constants.map((constant: Any) => constant["unitInWords"])).toEqual(["pascal, newton per metre to the power 2", "pure number"]);
+    expect(card.draws.rows[0]).toHaveLength(card.draws.columns.length);
+    expect(card.validity.conditions.map((condition: Any) => condition["run"])).toEqual(["T1", "T2"]);
+    expect(card.beds).toEqual(["B1"]);
+    expect(card.wheels[0].curve.loadN).toEqual([40, 90]);
+    expect(card.slipRadius).toEqual({ policy: sampleDay().campaign.rig.slipRadius.policy, lugs: sampleDay().campaign.rig.slipRadius.lugs });
+  });
   it("spells the power of metre with the n it belongs to", () => {
     expect(soil["pressureSinkage"].constants.map((constant: Any) => constant["unitInWords"])).toEqual(["newton per metre to the power (n + 1), here n = 0.95", "newton per metre to the power (n + 2), here n = 0.95", "pure number"]);
   });
@@ -62,8 +79,8 @@ describe("soil.json", () => {
   });
   it("names the bed's state and the files behind the constants", () => {
     expect(soil["beds"][0]).toMatchObject({ id: "B1", densityKgM3: 1620, moisture: 0.004, coneGradient: { value: 3.05e6 } });
-    expect(soil["runs"].map((run: Any) => run["id"])).toEqual(["P1", "S1"]);
-    expect(soil["runs"][0].sources[0]).toEqual({ file: "logs/P1.csv", sha256: "d".repeat(64) });
+    expect(soil["runs"].map((run: Any) => run["id"])).toEqual(["T1", "P1", "S1"]);
+    expect(soil["runs"][1].sources[0]).toEqual({ file: "logs/P1.csv", sha256: "d".repeat(64) });
   });
   it("says null, not zero, where there is no soil test", () => {
     const day = sampleDay();

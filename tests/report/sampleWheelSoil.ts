@@ -18,7 +18,9 @@ export function sampleWheelSoil(wheel: string): WheelSoilResult {
     nextTests: [{ name: "runs at 120 N", ratios: [1, 0.3] }],
     scores: [{ model: "stress integrals, wider circle", heldOut: "load", points: 12, error: each(0.01), logScore: each(2.3), inside: 0.92, failed: [] }, { model: "plain curve", heldOut: "wheel", points: 0, error: each(Number.NaN), logScore: each(Number.NaN), inside: Number.NaN, failed: [`${wheel}: a plain curve says nothing of it`] }],
     flexibleForm: "wider circle", forecasts: [40, 80].map((loadN) => ({ wheel, loadN, points: { pull: point(0), torque: point(0.1), sinkage: [] }, bands: { pull: band(0), torque: band(0.1), sinkage: band(0.05) } })),
-    range: { loadN: [40, 80], slip: [0.05, 0.6], diameterM: [0.21, 0.21], widthM: [0.08, 0.08] },
-    posterior: { sentence: "4 chains of 500 draws: greatest R̂ 1.004, at least 450 effective draws.", converged: true, greatestRhat: 1.004, leastEffective: 450, insideReplicates: 0.94, draws: Array.from({ length: 20 }, (_, i) => [2.2 + 0.01 * Math.sin(i), 1 + 0.3 * Math.cos(2 * i)]) },
+    range: { loadN: [40, 80], slip: [0.05, 0.6], diameterM: [0.21, 0.21], widthM: [0.08, 0.08], pressurePa: [4761.9, 9523.8] },
+    conditions: [{ run: "T1", flexible: true, loadN: 40, slip: 0.05, diameterM: 0.21, widthM: 0.08, pressurePa: 4761.9 }, { run: "T2", flexible: true, loadN: 80, slip: 0.6, diameterM: 0.21, widthM: 0.08, pressurePa: 9523.8 }],
+    wheels: [{ id: wheel, rimM: 0.1, widthM: 0.08, lugHeightM: 0.005, curve: { deflectionM: [0.001, 0.002], loadN: [40, 90] } }],
+    posterior: { sentence: "4 chains of 500 draws: greatest R̂ 1.004, at least 450 effective draws.", converged: true, greatestRhat: 1.004, leastEffective: 450, insideReplicates: 0.94, drawColumns: ["pressureAt10mm", "sinkageExponent"], draws: Array.from({ length: 20 }, (_, i) => [2.2 + 0.01 * Math.sin(i), 1 + 0.3 * Math.cos(2 * i)]) },
   };
 }
