@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { rigidWheel, rigidWheelForces } from "../../src/models/rigidWheel.ts";
 import type { WheelState, WheelSoil } from "../../src/models/wheelSoil.ts";
 import { agrees } from "../helpers/agrees.ts";
+import { scipy, scipySource } from "../numerics/scipyReference.ts";
 
 const deg = Math.PI / 180;
 const wheel = { radiusM: 0.09, widthM: 0.11 };
@@ -26,6 +27,26 @@ describe("forces at a sinkage of 10 mm", () => {
     agrees(loadN, { expected: 18.356989, within: 5e-7, source: adaptive });
     agrees(pullN, { expected: -6.06403, within: 5e-7, source: adaptive });
     agrees(torqueNm, { expected: -0.1731774, within: 5e-8, source: adaptive });
+  });
+});
+
+test("from dust to clay, driven, braked and with a rim that leaves behind the axle: as SciPy integrates", () => {
+  const cases: readonly (readonly [WheelSoil, number, number])[] = [
+    [soil, 0.2, 0.01],
+    [{ ...soil, rebound: 0.3 }, 0.6, 0.02],
+    [{ ...soil, exponent: 1.6, shearModulusM: 0.005 }, 0.05, 0.03],
+    [{ ...soil, exponent: 0.5, stiffness: 3e4, cohesionPa: 4000, frictionAngleRad: 13 * deg }, 0.9, 0.005],
+    [{ ...soil, stressAngle: 0.43, stressAngleBySlip: 0.32 }, -0.3, 0.015],
+    [{ ...soil, stressAngle: 0, stressAngleBySlip: 0 }, 1, 0.008],
+  ];
+  const answers = scipy(cases.map(([ground, slip, sinkage]) => ["wheel_forces", [[wheel.radiusM, wheel.widthM], [ground.stiffness, ground.exponent, ground.cohesionPa, ground.frictionAngleRad, ground.shearModulusM, ground.stressAngle, ground.stressAngleBySlip, ground.rebound], slip, sinkage]])) as [number, number, number][];
+  const source = `scipy.integrate.quad (1e-10) on each side of the greatest stress; ${scipySource}`;
+  cases.forEach(([ground, slip, sinkage], i) => {
+    const { loadN, pullN, torqueNm } = rigidWheelForces(wheel, ground, slip, sinkage);
+    const [load, pull, torque] = answers[i] as [number, number, number];
+    agrees(loadN, { expected: load, within: 1e-6 * load, source });
+    agrees(pullN, { expected: pull, within: 1e-6 * load, source });
+    agrees(torqueNm, { expected: torque, within: 1e-6 * load * wheel.radiusM, source });
   });
 });
 
@@ -60,6 +81,17 @@ describe("limits known exactly", () => {
       const { pullN } = rigidWheelForces(drum, { ...smooth, exponent }, 0.2, 0.02);
       agrees(-pullN, { expected: resistance, relative: 1e-6, source: "∫ p dz under a plate, by hand" });
       agrees(-pullN, { expected: (0.1 * 1e6 * 0.02 ** (exponent + 1)) / (exponent + 1), relative: 1e-8, source: "∫ p dz under a plate, by hand" });
+    }
+  });
+
+  test("where shear has hardly begun the torque is the mean shear displacement under the rim, driven and braked", () => {
+    // cohesion alone and K far beyond j: τ = c j/K, and ∫ j dθ has a closed form; entry at 30°
+    const sticky = { ...soil, frictionAngleRad: 0, cohesionPa: 1000, shearModulusM: 1e4 };
+    const entry = 30 * deg;
+    for (const [slip, ratio] of [[0, 1], [0.2, 0.8], [0.5, 0.5], [1, 0], [-0.2, 1 / 0.8]] as const) {
+      const { torqueNm } = rigidWheelForces(wheel, sticky, slip, 0.09 * (1 - Math.cos(entry)));
+      const mean = 0.09 * (entry ** 2 / 2 - ratio * (entry * Math.sin(entry) + Math.cos(entry) - 1));
+      agrees(torqueNm, { expected: (0.09 ** 2 * 0.11 * 1000 * mean) / 1e4, relative: 1e-5, source: "J. Y. Wong and A. R. Reece 1967: j = R[(θ₁ − θ) − f (sin θ₁ − sin θ)], integrated by hand; j/K below 5e-6" });
     }
   });
 

@@ -112,7 +112,58 @@ def blow(push, exponent, loss, viscous, d0, v0, speed, gravity):
     return [f.max() - gravity, d.max(), solved.t[-1], -v[-1] / speed]
 
 
+def wheel_forces(wheel, soil, slip, sinkage, over=None):
+    """Load, pull and torque of a rigid wheel on soil, split at the greatest stress; by adaptive quadrature where no rule is given."""
+    r, b = wheel
+    k, n, c, phi, modulus, c1, c2, rebound = soil
+    entry = numpy.arccos(1 - sinkage / r)
+    leave = -numpy.arccos(1 - rebound * sinkage / r)
+    greatest = (c1 + c2 * slip) * entry
+    ratio = 1 - slip if slip >= 0 else 1 / (1 + slip)
+
+    def stresses(angle):
+        behind = entry - (angle - leave) / (greatest - leave) * (entry - greatest) if greatest > leave else angle
+        ahead = numpy.where(angle >= greatest, angle, behind)
+        pressure = k * (r * numpy.maximum(numpy.cos(ahead) - numpy.cos(entry), 0)) ** n
+        slide = r * (entry - angle - ratio * (numpy.sin(entry) - numpy.sin(angle)))
+        return pressure, numpy.sign(slide) * (c + pressure * numpy.tan(phi)) * (1 - numpy.exp(-abs(slide) / modulus))
+
+    def quad(part, low, high):
+        return importlib.import_module("scipy.integrate").quad(part, low, high, epsabs=0, epsrel=1e-10, limit=200)[0]
+
+    def total(part):
+        rule = over or quad
+        return sum(rule(lambda angle: part(angle, *stresses(angle)), low, high) for low, high in ((leave, greatest), (greatest, entry)) if high > low)
+
+    return [
+        float(r * b * total(lambda angle, p, t: p * numpy.cos(angle) + t * numpy.sin(angle))),
+        float(r * b * total(lambda angle, p, t: t * numpy.cos(angle) - p * numpy.sin(angle))),
+        float(r * r * b * total(lambda angle, p, t: t)),
+    ]
+
+
+def wheel_torque_fit(wheel, soil, load, slips, torques, free):
+    """Soil constants (places in `soil`) that meet the torques at that load best, by least_squares; last the root mean square of what is left."""
+    nodes, weights = numpy.polynomial.legendre.leggauss(100)
+
+    def gauss(part, low, high):
+        return (high - low) / 2 * (weights * part((high - low) / 2 * nodes + (high + low) / 2)).sum()
+
+    def misses(constants):
+        values = list(soil)
+        for place, value in zip(free, constants):
+            values[place] = value
+        sinkages = [optimize.brentq(lambda z: wheel_forces(wheel, values, slip, z, gauss)[0] - load, 1e-4, 0.6 * wheel[0], xtol=1e-10) for slip in slips]
+        return numpy.array([wheel_forces(wheel, values, slip, z, gauss)[2] for slip, z in zip(slips, sinkages)]) - torques
+
+    start = numpy.array([soil[place] for place in free])
+    best = optimize.least_squares(misses, start, x_scale=start, xtol=1e-10)
+    return [*best.x.tolist(), float(numpy.sqrt((best.fun ** 2).mean()))]
+
+
 calls = {
+    "wheel_forces": wheel_forces,
+    "wheel_torque_fit": wheel_torque_fit,
     "wilcoxon": lambda x, y, exact: list(map(float, stats.wilcoxon(x, y, alternative="greater", mode="exact" if exact else "approx")[:1])) + [float(stats.wilcoxon(x, y, mode="exact" if exact else "approx").pvalue)],
     "mannwhitneyu": lambda x, y, exact: list(map(float, stats.mannwhitneyu(x, y, method="exact" if exact else "asymptotic"))),
     "studentized_range.cdf": lambda q, k, dof: stats.studentized_range.cdf(q, k, dof),
