@@ -11,6 +11,7 @@ import { dropFitsFrom } from "./fitting/dropFits.ts";
 import { enduranceFrom } from "./fitting/enduranceFrom.ts";
 import { pullCurvesFrom } from "./fitting/pullCurves.ts";
 import { repeatabilityFrom } from "./fitting/repeatability.ts";
+import { wheelRankingsFrom } from "./fitting/wheelRankings.ts";
 import { soilFrom } from "./fitting/soilResult.ts";
 import type { WheelSoilHands } from "./fitting/wheelSoilJobs.ts";
 import { wheelSoilOfDay } from "./fitting/wheelSoilOfDay.ts";
@@ -60,7 +61,7 @@ export const referenceKinds: readonly RunPlan["kind"][] = ["hardFloor", "freeSpi
 /**
  * The whole job: a day folder → every run measured → fits across runs.
  *
- * @param folder  holds rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv, inspections.csv and the logs
+ * @param folder  holds rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv, surfaces.csv, inspections.csv and the logs
  * @throws InputError when the day as a whole cannot be understood; what is wrong with one run stays with that run
  */
 export async function reduceDay(folder: string, options: ReduceOptions = {}): Promise<DayResult> {
@@ -93,6 +94,7 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
   const unclaimed = unclaimedFiles(folder, campaign);
   const cones = conesFrom(campaign);
   const fits = options.findingsOnly === true ? nothingFitted : fitsFrom(runs, campaign);
+  const endurance = options.findingsOnly === true ? null : enduranceFrom(runs, campaign);
   return {
     campaign,
     runs,
@@ -101,7 +103,8 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
     ...fits,
     wheelSoil: options.findingsOnly === true ? null : await wheelSoilOfDay(runs, campaign, references.deflections, fits.soil, options.fitHands),
     dropFits: options.findingsOnly === true ? [] : dropFitsFrom(runs, campaign),
-    endurance: options.findingsOnly === true ? null : enduranceFrom(runs, campaign),
+    endurance,
+    rankings: wheelRankingsFrom({ ...fits, endurance }, runs, campaign.wheels, campaign.rig.reportPullAtSlip),
     cones,
     coneTrend: coneTrendFrom(cones),
     findings: [...unclaimedFindings(unclaimed), ...findings.filter((found) => !takesOutRuns(found))],

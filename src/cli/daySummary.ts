@@ -1,5 +1,6 @@
 import { showIssue } from "../core/errors.ts";
 import type { DayResult, RunVerdict } from "../processing/dayResult.ts";
+import { rankedQuestions } from "../report/rankingWords.ts";
 import { exitCodes } from "./exitCodes.ts";
 
 const words: readonly (readonly [RunVerdict, string])[] = [
@@ -19,7 +20,8 @@ export function daySummary(day: DayResult): string {
     return [`${String(runs.length).padStart(5)}  ${word}${named}`];
   });
   const general = day.campaign.issues.filter((issue) => issue.run === null).map(showIssue);
-  return [`${day.runs.length} runs`, ...lines, ...general].join("\n");
+  const answers = rankedQuestions(day).map(({ label, answer }) => `${label}: ${answer}`);
+  return [`${day.runs.length} runs`, ...lines, ...general, ...answers].join("\n");
 }
 
 /** 1 when a run was rejected or could not be read; exclusion by hand is no fault. */

@@ -31,8 +31,20 @@ export function conditionMean(estimates: readonly Estimate[], pooled: PooledScat
   if (together.standardUncertainty === null) return together;
   if (pooled === null) return { ...together, method: `${together.method}; what preparing the bed again brings is not inside, because nothing was repeated` };
   const shared = together.budget.filter((row) => isShared(row, estimates));
-  const scatter: BudgetRow = { cause: `scatter between repeats, ${measure}`, effect: pooled.sd / Math.sqrt(m), sharedBy: null, degreesOfFreedom: pooled.degreesOfFreedom };
+  const scatter: BudgetRow = { cause: scatterCause(measure), effect: pooled.sd / Math.sqrt(m), sharedBy: null, degreesOfFreedom: pooled.degreesOfFreedom };
   return estimateFrom(together.value, unit, `${together.method}, with the scatter between repeats pooled over the day`, [...shared, scatter]);
+}
+
+/**
+ * What the scatter between repeats is called in a budget. It has one name for all conditions of a measure, since one pooled figure stands behind them.
+ *
+ * @param measure  the measure's name
+ * @returns        the budget row's cause
+ * @source         a choice of this project
+ * @checked        tests/fitting/conditionMean.test.ts
+ */
+export function scatterCause(measure: string): string {
+  return `scatter between repeats, ${measure}`;
 }
 
 /** A cause is shared when it says so, or when more than one run names it. */

@@ -7,7 +7,9 @@ import type { Measure } from "../core/measure.ts";
 import type { Source, Step } from "../core/provenance.ts";
 import type { Segment } from "../core/segment.ts";
 import type { Unit } from "../core/units.ts";
+import type { Ranking } from "./ranking.ts";
 import type { FootprintPicture } from "./footprintPicture.ts";
+import type { DropFits } from "./dropFitsResult.ts";
 import type { EnduranceResult } from "./enduranceResult.ts";
 import type { LogSampling } from "./logSampling.ts";
 import type { WheelSoilResult } from "./wheelSoilResult.ts";
@@ -135,38 +137,6 @@ export interface PullCurve extends SlipCurve {
   readonly towed: { readonly slip: Estimate<"1">; readonly pull: Estimate<"1"> };
 }
 
-/** A drop that was not made, as the fitted contact of its wheel gives it. */
-export interface PredictedDrop {
-  readonly heightM: number;
-  readonly gravity: number;
-  /** √(2 g h), free fall */
-  readonly impactSpeedMps: number;
-  /** whether the contact speed lies outside those measured */
-  readonly extrapolated: boolean;
-  readonly cautions: readonly string[];
-  readonly acceleration: Estimate<"m/s2">;
-  /** null where what falls is not described */
-  readonly force: Estimate<"N"> | null;
-  readonly compression: Estimate<"m">;
-  readonly duration: Estimate<"s">;
-  readonly restitution: Estimate<"1">;
-}
-
-/** What the drops of one wheel say together. */
-export interface DropFits {
-  readonly wheel: string;
-  /** restitution against impact speed */
-  readonly restitution: Fit;
-  readonly restitutionBand: Band | null;
-  /** contact model; its points are measured over fitted */
-  readonly contact: Fit;
-  /** scatter between drops and misfit of the contact model, as a share; NaN when it is not determined */
-  readonly misfit: number;
-  /** drops of heights that were left out of the fit, against its prediction: measured over predicted, less one */
-  readonly heldOut: readonly { readonly heightM: number; readonly run: string; readonly quantity: string; readonly error: number; readonly inside: boolean }[];
-  readonly predicted: readonly PredictedDrop[];
-}
-
 /** What the bed's firmness or the speed does to the pull coefficient of one wheel, beside slip and load. */
 export interface CovariateEffect {
   readonly wheel: string;
@@ -264,7 +234,7 @@ export interface SoilResult {
   readonly shearCurves: readonly { readonly normalStressPa: number; readonly runs: readonly string[]; readonly fit: Fit }[];
 }
 
-/** What a range of observations covers; outside it a number is an extrapolation. */
+/** Everything that a day gave. */
 export interface DayResult {
   readonly campaign: Campaign;
   readonly runs: readonly RunResult[];
@@ -279,6 +249,8 @@ export interface DayResult {
   readonly endurance: EnduranceResult | null;
   readonly covariateEffects: readonly CovariateEffect[];
   readonly repeatability: readonly Repeatability[];
+  /** which wheel, and how sure */
+  readonly rankings: readonly Ranking[];
   readonly soil: SoilResult;
   /** the soil as the wheels felt it; null = not asked for */
   readonly wheelSoil: WheelSoilResult | null;

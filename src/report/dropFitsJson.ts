@@ -1,4 +1,4 @@
-import type { DropFits } from "../processing/dayResult.ts";
+import type { DropFits } from "../processing/dropFitsResult.ts";
 import { bandJson, fitJson } from "./fitJson.ts";
 import { estimateJson, finite } from "./stableJson.ts";
 import type { Json } from "./stableJson.ts";

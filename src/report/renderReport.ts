@@ -14,6 +14,7 @@ import { cautionsSection, filesSection, methodSection } from "./sections/method.
 import type { OutputFile } from "./sections/method.ts";
 import { obstaclesSection } from "./sections/obstacles.ts";
 import { runPart } from "./sections/runPart.ts";
+import { rankingSection } from "./sections/ranking.ts";
 import { repeatabilitySection } from "./sections/repeatability.ts";
 import { conesSection, soilSection } from "./sections/soil.ts";
 import { wheelSoilSection } from "./sections/wheelSoil.ts";
@@ -31,6 +32,7 @@ export interface ReportOptions {
 const contents: readonly (readonly [string, string])[] = [
   ["repeat", "Repeat now"],
   ["glance", "At a glance"],
+  ["ranking", "Which wheel"],
   ["wheels", "Wheels compared"],
   ["sinkage", "Sinkage"],
   ["drops", "Drops"],
@@ -64,6 +66,7 @@ export function renderReport(day: DayResult, options: ReportOptions): string {
 <main>
 ${repeatNow(day)}
 ${glance(day)}
+${rankingSection(day)}
 ${wheelsSection(day)}
 ${sinkageSection(day)}
 ${dropsSection(day)}

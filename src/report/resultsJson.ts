@@ -79,6 +79,14 @@ export function resultsJson(day: DayResult): string {
       degreesOfFreedom: finite(row.degreesOfFreedom),
       conditions: row.conditions.map((condition) => ({ wheel: condition.wheel, condition: condition.condition, runs: condition.runs, mean: finite(condition.mean), sd: condition.sd === null ? null : finite(condition.sd), estimate: estimateJson(condition.estimate) })),
     })),
+    rankings: day.rankings.map(({ label, better, condition, repeated, places, unranked }) => ({
+      label,
+      better,
+      condition,
+      repeated,
+      places: places.map(({ wheel, estimate, behind, probability, apart }) => ({ wheel, estimate: estimateJson(estimate), behind: behind === null ? null : estimateJson(behind), probability: probability === null ? null : finite(probability), apart })),
+      unranked,
+    })),
     coneTrend: day.coneTrend === null ? null : fitJson(day.coneTrend),
     cones: day.cones.map((cone) => ({ bed: cone.bed, acceptance: cone.acceptance, gradient: estimateJson(cone.gradient), findings: cone.findings.map(findingJson) })),
     soil: {

@@ -52,6 +52,10 @@ export function resultsSchema(): Schema {
       repeatability: list(
         object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number, estimate: ref("estimate") }), "estimate: mean of the repeats with their scatter, and what they share whole") }),
       ),
+      rankings: list(
+        object({ label: text, better: { enum: ["more", "less"] }, condition: text, repeated: yesNo, places: list(object({ wheel: text, estimate: ref("estimate"), behind: orNull(ref("estimate")), probability: number, apart: yesNo }), "the best first; behind: what it lacks to the first; probability: of such a difference between like wheels, by Holm's rule; apart: below 0.05"), unranked: list(object({ wheel: text, why: text })) }),
+        "which wheel, and how sure: one entry per question and condition",
+      ),
       coneTrend: orNull(ref("fit")),
       cones: list(object({ bed: text, acceptance: { enum: ["accepted", "look", "rejected", "no target", "not determined"] }, gradient: ref("estimate"), findings: list(ref("finding")) })),
       soil: object({

@@ -54,6 +54,10 @@ export function sampleDay(): DayResult {
       { measure: "pullCoefficient", unit: "1", pooledSd: 0.0082, degreesOfFreedom: 14, conditions: [{ wheel: "W1", condition: "40 N, slip 20 %", runs: ["T1", "T2"], mean: 0.31, sd: 0.008, estimate: estimate(0.31, 0.006, "1", 14) }, { wheel: hostileName, condition: "80 N", runs: ["T3"], mean: 0.28, sd: null, estimate: estimate(0.28, 0.009, "1", 14) }] },
       { measure: "sinkageRunning", unit: "m", pooledSd: null, degreesOfFreedom: 0, conditions: [] },
     ],
+    rankings: [
+      { label: "Pull coefficient at 20 % slip", better: "more", condition: "40 N", repeated: true, unranked: [{ wheel: "W2", why: "no curve" }], places: [{ wheel: "W1", estimate: estimate(0.31, 0.006, "1", 14), behind: null, probability: null, apart: false }, { wheel: hostileName, estimate: estimate(0.28, 0.009, "1", 14), behind: estimate(0.03, 0.005, "1", 14), probability: 0.0002, apart: true }] },
+      { label: "Sinkage, running", better: "less", condition: "traction, 40 N, slip 0.2", repeated: false, unranked: [], places: [{ wheel: "W1", estimate: estimate(0.006, 0.0004, "m", 5), behind: null, probability: null, apart: false }, { wheel: "W2", estimate: estimate(0.0061, 0.0004, "m", 5), behind: { ...estimate(0.0001, 0.0004, "m", 5), degreesOfFreedom: 0 }, probability: Number.NaN, apart: false }] },
+    ],
     soil: soilResult(),
     wheelSoil: sampleWheelSoil(hostileName),
     coneTrend: null,

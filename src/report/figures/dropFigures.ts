@@ -1,5 +1,6 @@
 import { convert, showUnit } from "../../core/units.ts";
-import type { Curve, DayResult, DropFits, RunResult } from "../../processing/dayResult.ts";
+import type { Curve, DayResult, RunResult } from "../../processing/dayResult.ts";
+import type { DropFits } from "../../processing/dropFitsResult.ts";
 import { html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { extent, levels, usableRuns, wheelOrder } from "../pick.ts";

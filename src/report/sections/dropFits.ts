@@ -1,5 +1,6 @@
 import type { Finding } from "../../core/finding.ts";
-import type { DayResult, DropFits } from "../../processing/dayResult.ts";
+import type { DayResult } from "../../processing/dayResult.ts";
+import type { DropFits } from "../../processing/dropFitsResult.ts";
 import { contactFigure, restitutionFigures } from "../figures/dropFigures.ts";
 import { each, html } from "../html.ts";
 import type { Html } from "../html.ts";
