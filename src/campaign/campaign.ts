@@ -16,6 +16,19 @@ export interface Obstacle {
   readonly climbed: boolean | null;
 }
 
+/** A point of a scanned surface; across = from the middle of the lane, null = in it. */
+export interface SurfacePoint {
+  readonly positionM: number;
+  readonly acrossM: number | null;
+  readonly heightM: number;
+}
+
+/** The surface of the lane before and after a run, points in order of their position; none = not scanned. */
+export interface SurfaceScan {
+  readonly before: readonly SurfacePoint[];
+  readonly after: readonly SurfacePoint[];
+}
+
 /**
  * One row of the run sheet, in SI units. null = the cell was left empty, or could not be understood;
  * then an issue names the run. A run named by an issue is listed and never reduced.
@@ -45,6 +58,8 @@ export interface RunPlan {
   readonly contactAngleRad: number | null;
   readonly obstacle: Obstacle | null;
   readonly footprint: { readonly from: "pad" | "image"; readonly ground: Ground } | null;
+  /** from surfaces.csv; absent = the lane was not scanned */
+  readonly surface?: SurfaceScan;
   readonly remark: string;
   /** why a person excluded the run; null = not excluded */
   readonly excluded: string | null;

@@ -11,7 +11,9 @@ import { readBeds, readCones, readWheels } from "./readRecords.ts";
 import type { Records } from "./readRecords.ts";
 import { readRig } from "./readRig.ts";
 import { readRuns } from "./readRuns.ts";
-import { bedRow, coneRow, inspectionRow, runRow, wheelRow } from "./rowSchemas.ts";
+import { readSurfaces } from "./readSurfaces.ts";
+import type { ScannedRun } from "./readSurfaces.ts";
+import { bedRow, coneRow, inspectionRow, runRow, surfaceRow, wheelRow } from "./rowSchemas.ts";
 import { readSheet } from "./sheet.ts";
 import type { Sheet } from "./sheet.ts";
 import { readWorkbookSheet } from "./workbookSheet.ts";
@@ -19,11 +21,11 @@ import { readWorkbookSheet } from "./workbookSheet.ts";
 const maximumTableBytes = 20_000_000;
 const mostIssues = 1000;
 
-const columns = { runs: Object.keys(runRow.shape), wheels: Object.keys(wheelRow.shape), beds: Object.keys(bedRow.shape), cones: Object.keys(coneRow.shape), inspections: Object.keys(inspectionRow.shape) };
+const columns = { runs: Object.keys(runRow.shape), wheels: Object.keys(wheelRow.shape), beds: Object.keys(bedRow.shape), cones: Object.keys(coneRow.shape), surfaces: Object.keys(surfaceRow.shape), inspections: Object.keys(inspectionRow.shape) };
 type Table = keyof typeof columns;
 
 /**
- * Everything people wrote about a day: rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv, inspections.csv; each table may be a workbook instead, runs.xlsx.
+ * Everything people wrote about a day: rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv, surfaces.csv, inspections.csv; each table may be a workbook instead, runs.xlsx.
  * Mistakes that stop single runs come back as `issues`; each such run is listed among the runs and must not be reduced.
  *
  * @throws InputError with all mistakes of all files, when the day as a whole cannot be understood
@@ -81,6 +83,7 @@ export function readCampaign(folder: string): Campaign {
   const wheels = keep<WheelRecord>("wheels", readWheels);
   const beds = keep<BedRecord>("beds", readBeds);
   const cones = keep<ConeReading>("cones", (cone) => readCones(cone, beds === null ? null : [...beds.records.map((bed) => bed.id), ...beds.broken]));
+  const scans = keep<ScannedRun>("surfaces", (surface) => readSurfaces(surface, sheet.runs.map((run) => run.sheetId)));
   const inspections = keep<InspectionRecord>("inspections", (inspection) => readInspections(inspection, wheels === null ? null : [...wheels.records.map((wheel) => wheel.id), ...wheels.broken], sheet.runs.map((run) => run.sheetId)));
   for (const [key, records] of [["wheel", wheels], ["bed", beds]] as const) {
     const file = fileOf(`${key}s`);
@@ -89,7 +92,12 @@ export function readCampaign(folder: string): Campaign {
   }
 
   if (day.length > 0 || reading?.rig == null) throw new InputError(fewer([...day, ...remarks.map(({ run: _, ...issue }) => issue)].sort((a, b) => order(a) - order(b))));
-  return { rig: reading.rig, runs: sheet.runs, wheels: wheels?.records ?? [], beds: beds?.records ?? [], cones: cones?.records ?? [], inspections: inspections?.records ?? [], issues: remarks.map(plainIssue).sort((a, b) => order(a) - order(b)), files };
+  return { rig: reading.rig, runs: sheet.runs.map((run) => withSurface(run, scans?.records ?? [])), wheels: wheels?.records ?? [], beds: beds?.records ?? [], cones: cones?.records ?? [], inspections: inspections?.records ?? [], issues: remarks.map(plainIssue).sort((a, b) => order(a) - order(b)), files };
+}
+
+function withSurface(run: RunPlan, scans: readonly ScannedRun[]): RunPlan {
+  const found = scans.find((scan) => scan.run === run.sheetId);
+  return found === undefined ? run : { ...run, surface: { before: found.before, after: found.after } };
 }
 
 /** As many as a person goes through before the next try. */

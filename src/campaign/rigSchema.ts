@@ -3,6 +3,7 @@ import { parseUnit, units } from "../core/units.ts";
 import type { Unit } from "../core/units.ts";
 import { enduranceSchema } from "./enduranceSchema.ts";
 import { hangingPullSchema, inertiaSchema, offLoadSchema, tareSchema } from "./loadPathSchema.ts";
+import { surfaceScanSchema } from "./surfaceSchema.ts";
 import { tolerancesSchema } from "./tolerances.ts";
 
 export const runKinds = ["traction", "hardFloor", "freeSpin", "plate", "shear", "drop", "loadDeflection", "sweep", "obstacle", "footprint", "endurance"] as const;
@@ -201,6 +202,7 @@ export const rigSchema = z.strictObject({
   inertia: inertiaSchema.optional(),
   offLoad: offLoadSchema.optional(),
   hangingPull: hangingPullSchema.optional(),
+  surfaceScan: surfaceScanSchema.optional(),
   alignment: z
     .discriminatedUnion("method", [
       z.strictObject({ method: z.literal("sharedEvents"), reference: z.string(), channel: z.string(), level: z.number().describe("an event is a rise through this level, in the channel's unit after calibration") }),

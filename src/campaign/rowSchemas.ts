@@ -97,6 +97,16 @@ export const coneRow = z
   })
   .describe("One cone reading.");
 
+export const surfaceRow = z
+  .looseObject({
+    run: z.string().regex(runIdPattern).describe("the run before or after which the lane was scanned"),
+    scan: choice(["before", "after"]).describe("before = the levelled bed; after = with the rut in it"),
+    position: quantity(z.number(), "m", "along the lane, on the scale of carriagePosition"),
+    across: optionalQuantity(z.number(), "m", "from the middle of the lane, either way; empty = in the middle. Points beside the wheel count for nothing"),
+    height: quantity(z.number(), "m", "height of the surface above any level that keeps to the rails, upwards positive"),
+  })
+  .describe("One point of the surface of a lane. How the scanner is to be believed stands in rig.yaml, surfaceScan.");
+
 export const inspectionRow = z
   .looseObject({
     wheel: name.describe("a wheel of wheels.csv"),

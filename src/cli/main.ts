@@ -20,7 +20,7 @@ const noCacheHelp = "keep nothing, and use nothing that was kept";
 program
   .command("reduce")
   .description("measure every run of a day folder and write the report, results.json, runs.csv and soil.json")
-  .argument("<day>", "day folder: rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv, inspections.csv and the logs")
+  .argument("<day>", "day folder: rig.yaml, runs.csv, wheels.csv, beds.csv, cones.csv, surfaces.csv, inspections.csv and the logs")
   .requiredOption("-o, --out <folder>", "folder for the results; made if it is missing")
   .option("-q, --quiet", "no progress")
   .option("--cache <folder>", cacheHelp)

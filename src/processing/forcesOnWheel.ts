@@ -1,4 +1,5 @@
 import type { Finding } from "../core/finding.ts";
+import { alongBed } from "./alongBed.ts";
 import { withoutTare } from "./attitude.ts";
 import type { RevolutionWindow } from "./conditioning/window.ts";
 import { withInertia } from "./inertia.ts";
@@ -28,7 +29,8 @@ export interface ForcesOnWheel extends Forces {
 
 /**
  * Load, pull and torque between wheel and ground over a window: as the sensors read them, or where there is none as ropes and weights
- * set them; then without the weight below a tilted sensor, then without the inertia of what gains speed.
+ * set them; then without the weight below a tilted sensor, then without the inertia of what gains speed, then along and square to the
+ * bed where its surface was scanned.
  *
  * @returns null when load or pull is neither recorded nor set by a rope
  */
@@ -40,14 +42,15 @@ export function forcesOnWheel(run: PreparedRun, window: RevolutionWindow, motion
   const forces: Forces = { load: load.reading, pull, torque: read.torque };
   const level = withoutTare(run, window, forces, read.load !== null && read.pull !== null);
   const still = withInertia(run, window, motion, level.forces);
-  const then = (name: keyof Forces): string => [level, still].map((step) => (step.touched.includes(name) ? `, ${step.says}` : "")).join("");
+  const sloping = alongBed(run, window, still.forces);
+  const then = (name: keyof Forces): string => [level, still, sloping].map((step) => (step.touched.includes(name) ? `, ${step.says}` : "")).join("");
   const says = {
     load: { what: load.says, then: then("load") },
     pull: { what: read.pull === null ? "hanging mass" : "mean", then: then("pull") },
     torque: { what: "mean", then: then("torque") },
   };
-  const shiftN = { load: still.forces.load.value - forces.load.value, pull: still.forces.pull.value - forces.pull.value };
-  return { ...still.forces, says, shiftN, findings: [...load.findings, ...level.findings, ...still.findings] };
+  const shiftN = { load: sloping.forces.load.value - forces.load.value, pull: sloping.forces.pull.value - forces.pull.value };
+  return { ...sloping.forces, says, shiftN, findings: [...load.findings, ...level.findings, ...still.findings, ...sloping.findings] };
 }
 
 /** What one correction gives: the forces after it, which of them it touched, and how that is said. */

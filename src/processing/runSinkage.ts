@@ -8,7 +8,7 @@ import { turningStretch } from "./conditioning/motion.ts";
 import { meanOver } from "./conditioning/slope.ts";
 import { firstTouch } from "./conditioning/touch.ts";
 import type { RevolutionWindow } from "./conditioning/window.ts";
-import { constantReading, toEstimate } from "./measures/reading.ts";
+import { constantReading, derive, toEstimate } from "./measures/reading.ts";
 import type { Reading } from "./measures/reading.ts";
 import { sinkage } from "./measures/sinkage.ts";
 import { find } from "./preparedRun.ts";
@@ -16,11 +16,12 @@ import type { PreparedRun } from "./preparedRun.ts";
 import { deflectionOf } from "./references.ts";
 import type { References } from "./references.ts";
 import { eachRevolution, timed } from "./rolling.ts";
+import { scannedBed } from "./scannedBed.ts";
 
 /** The wheel stands loaded and still for this long before it starts [s]; static sinkage is taken there. */
 const standingS = 0.5;
 
-/** Hub drop, static and running sinkage: zero at first touch, the wheel's own deflection taken off. */
+/** Hub drop, static and running sinkage: zero at first touch, on the scanned surface where there is a scan, the wheel's own deflection taken off. */
 export function runSinkage(run: PreparedRun, window: RevolutionWindow, load: Reading<"N">, references: References): { readonly measures: readonly Measure[]; readonly findings: readonly Finding[]; readonly segments: readonly Segment[] } {
   const hub = find(run, "hubHeight", "m");
   const loadTimed = timed(run, "verticalLoad", "N");
@@ -51,6 +52,8 @@ export function runSinkage(run: PreparedRun, window: RevolutionWindow, load: Rea
   const standingHeight = meanOver(hub.time, samples, standing.fromS, standing.toS).mean;
   const standingLoad = meanOver(loadTimed.time, loadTimed.samples, standing.fromS, standing.toS).mean;
   const halves = [meanOver(hub.time, samples, standing.fromS, standing.fromS + standingS / 2).mean, meanOver(hub.time, samples, standing.fromS + standingS / 2, standing.toS).mean];
+  const { bed } = scannedBed(run, window);
+  const sunk = bed === null ? running : derive([running, bed.rise], (dropped = Number.NaN, rise = Number.NaN) => dropped + rise, "m");
   const measure = (name: string, label: string, dropped: Reading<"m">, atLoadN: number, segment: Segment, where: string): Measure => {
     const deflection = deflectionOf(run.wheel as NonNullable<PreparedRun["wheel"]>, atLoadN, references);
     const method = `hub drop since first touch, ${where}; ${deflection.method}, taken off`;
@@ -59,7 +62,7 @@ export function runSinkage(run: PreparedRun, window: RevolutionWindow, load: Rea
   };
   const measures: Measure[] = [
     { name: "hubDrop", label: "Hub drop, running", estimate: toEstimate(running, run.plan.id, "hub drop since first touch, mean over whole revolutions"), segment: window.segment },
-    measure("sinkageRunning", "Sinkage, running", running, load.value, window.segment, "mean over whole revolutions"),
+    measure("sinkageRunning", "Sinkage, running", sunk, load.value, window.segment, `mean over whole revolutions${bed === null ? "" : ", from the scanned surface under each"}`),
     measure("sinkageStatic", "Sinkage, standing", drop("hubHeight", halves, standingHeight), standingLoad, standing, "standing still before the start"),
   ];
   return { measures, findings: [], segments: [standing] };

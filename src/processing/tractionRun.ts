@@ -23,6 +23,7 @@ import { tractiveEfficiency } from "./measures/tractiveEfficiency.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
 import { dragAt, slipRadius } from "./references.ts";
 import type { References } from "./references.ts";
+import { bedMeasures, laneCurves, scannedBed } from "./scannedBed.ts";
 import { doubtFindings, meanReading, rollingWindow, slopeReading } from "./rolling.ts";
 import { ripple } from "./ripple.ts";
 import { runSinkage } from "./runSinkage.ts";
@@ -84,6 +85,8 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
   }
   const sunk = runSinkage(run, window, load, references);
   measures.push(...sunk.measures);
+  const { bed } = scannedBed(run, window);
+  if (bed !== null) measures.push(...bedMeasures(bed, window));
   const round = ripple(run, window);
   measures.push(...round.measures);
   const choices = windowChoices(run, window, read.shiftN);
@@ -96,7 +99,7 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
     ...doubtFindings(run, ["verticalLoad", "drawbarPull", "wheelTorque", "carriagePosition", "hubHeight"]),
   ];
   if (radius.standardUncertainty === null) findings.push(finding("radius-unknown", "reject", `Slip cannot be given: ${radius.method}. Run the wheel on the hard floor at this load`));
-  return { measures, curves: round.curves, fits: [], findings, segments: [window.segment, ...sunk.segments], windowChoices: choices };
+  return { measures, curves: [...round.curves, ...laneCurves(run)], fits: [], findings, segments: [window.segment, ...sunk.segments], windowChoices: choices };
 }
 
 /** A Reading as an Estimate, unless one of the references it rests on is not determined: then that reason is the answer. */

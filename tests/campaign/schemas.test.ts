@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { z } from "zod";
 import { quantities } from "../../src/campaign/quantities.ts";
 import { rigSchema } from "../../src/campaign/rigSchema.ts";
-import { bedRow, coneRow, inspectionRow, runRow, wheelRow } from "../../src/campaign/rowSchemas.ts";
+import { bedRow, coneRow, inspectionRow, runRow, surfaceRow, wheelRow } from "../../src/campaign/rowSchemas.ts";
 import { jsonSchemas } from "../../src/campaign/schemas.ts";
 import { tolerancesSchema } from "../../src/campaign/tolerances.ts";
 import { units } from "../../src/core/units.ts";
@@ -11,7 +11,7 @@ type Node = { readonly [key: string]: any };
 const schemas = jsonSchemas() as Record<string, Node>;
 
 describe("published schemas", () => {
-  it.each(["rig", "runs", "wheels", "beds", "cones", "inspections"])("%s is draft 2020-12 with a title", (name) => {
+  it.each(["rig", "runs", "wheels", "beds", "cones", "surfaces", "inspections"])("%s is draft 2020-12 with a title", (name) => {
     expect(schemas[name]).toMatchObject({ $schema: "https://json-schema.org/draft/2020-12/schema", title: expect.any(String), description: expect.any(String) });
   });
 
@@ -20,14 +20,14 @@ describe("published schemas", () => {
   });
 
   it("name every key that is checked", () => {
-    const rows = { runs: runRow, wheels: wheelRow, beds: bedRow, cones: coneRow, inspections: inspectionRow };
+    const rows = { runs: runRow, wheels: wheelRow, beds: bedRow, cones: coneRow, surfaces: surfaceRow, inspections: inspectionRow };
     for (const [name, row] of Object.entries(rows)) expect(Object.keys(schemas[name]?.["items"].properties)).toEqual(Object.keys(row.shape));
     expect(Object.keys(schemas["rig"]?.["properties"])).toEqual(Object.keys(rigSchema.shape));
     expect(Object.keys(schemas["rig"]?.["properties"].tolerances.properties)).toEqual(Object.keys(tolerancesSchema.shape));
   });
 
   it("describe every column and every key of a channel's calibration", () => {
-    for (const name of ["runs", "wheels", "beds", "cones", "inspections"]) for (const column of Object.values(schemas[name]?.["items"].properties as Record<string, Node>)) expect(column["description"]).toBeTypeOf("string");
+    for (const name of ["runs", "wheels", "beds", "cones", "surfaces", "inspections"]) for (const column of Object.values(schemas[name]?.["items"].properties as Record<string, Node>)) expect(column["description"]).toBeTypeOf("string");
     const channel = schemas["rig"]?.["properties"].loggers.additionalProperties.properties.channels.additionalProperties;
     for (const key of Object.values({ ...channel.properties.calibration.properties, unit: channel.properties.unit, sign: channel.properties.sign } as Record<string, Node>)) expect(key["description"]).toBeTypeOf("string");
     expect(channel.properties.unit.enum).toEqual(Object.keys(units));

@@ -70,10 +70,11 @@ describe("the README's own day", () => {
 
   test("is read without an issue, just as it stands there", () => {
     const [rig = ""] = blocks("yaml");
-    const [runs = "", wheels = "", beds = "", cones = "", , inspections = ""] = blocks("csv");
-    const campaign = readCampaign(writeDay({ "rig.yaml": rig, "runs.csv": runs, "wheels.csv": wheels, "beds.csv": beds, "cones.csv": cones, "inspections.csv": inspections }));
+    const [runs = "", wheels = "", beds = "", cones = "", surfaces = "", , inspections = ""] = blocks("csv");
+    const campaign = readCampaign(writeDay({ "rig.yaml": rig, "runs.csv": runs, "wheels.csv": wheels, "beds.csv": beds, "cones.csv": cones, "surfaces.csv": surfaces, "inspections.csv": inspections }));
     expect(campaign.issues).toEqual([]);
     expect(campaign.runs.map((run) => run.kind)).toEqual(["hardFloor", "traction", "traction"]);
     expect([campaign.wheels.length, campaign.beds.length, campaign.cones.length, campaign.inspections.length]).toEqual([2, 1, 2, 3]);
+    expect(campaign.runs.map((run) => run.surface?.before.length)).toEqual([undefined, 2, undefined]);
   });
 });

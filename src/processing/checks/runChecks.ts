@@ -13,6 +13,7 @@ import { lugOrder } from "./lugOrder.ts";
 import { plausibleTraction } from "./plausibleTraction.ts";
 import { powerSigns } from "./powerSigns.ts";
 import { radiusChoice } from "./radiusChoice.ts";
+import { rutDiffers } from "./rutDiffers.ts";
 import { signalChecks } from "./signalChecks.ts";
 import { carriageSpeedFindings } from "./speeds.ts";
 import { tiltAtZero } from "./tiltAtZero.ts";
@@ -45,6 +46,7 @@ export function tractionRunChecks({ run, window, readings, measures, radiusM, sl
     ...powerSigns(readings, slip > 0, segment),
     ...radiusChoice(run, radiusM, slip, load.value, references),
     ...plausibleTraction(run, measures),
+    ...rutDiffers(run, measures),
     ...lugOrder(run, window),
     ...localHole(run, window, load.value),
     ...signalChecks(run, window, readings),

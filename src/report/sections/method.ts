@@ -25,6 +25,7 @@ const formulas: readonly (readonly [string, string, string])[] = [
   ["Power number", "P = T·ω / (W·v)", ""],
   ["Energy per distance", "E = T·ω / v", "one wheel"],
   ["Sinkage", "z = hub drop from first touch − deflection at the load", "deflection as measured on a hard plate; a wheel recorded as rigid and not measured has none"],
+  ["Scanned bed", "F_pull′ = F_pull·cos β + W·sin β,   W′ = W·cos β − F_pull·sin β;   rut = mean(z_before − z_after)", "β: slope of the scan under the window against the rails, uphill positive; sinkage then counts from the scanned surface; without a declared scan nothing is turned"],
   ["Restitution", "e = v₂/v₁;   e = g·t_flight / (2·v₁);   e = √(h₂/h₁)", "from velocities, flight time, heights, where each is available"],
   ["Absorbed share", "1 − e²", "first contact only"],
   ["Contact force", "F = m·(a + g)", "what falls moves as one rigid mass with the hub; a after the declared filter"],

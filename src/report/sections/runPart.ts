@@ -2,6 +2,7 @@ import { showIssue } from "../../core/errors.ts";
 import type { Estimate } from "../../core/estimate.ts";
 import { showUnit } from "../../core/units.ts";
 import type { RunResult } from "../../processing/dayResult.ts";
+import { laneFigure } from "../figures/laneFigure.ts";
 import { rippleFigures } from "../figures/rippleFigures.ts";
 import { channelsInWords } from "../channelsInWords.ts";
 import { anchor, each, html } from "../html.ts";
@@ -27,6 +28,7 @@ ${run.plan.remark !== "" && html`<p class="said"><b>Remark:</b> ${run.plan.remar
 ${Object.keys(run.plan.more).length > 0 && html`<p class="said"><b>Also on the sheet:</b> ${freeColumns(run.plan.more)}</p>`}
 <h4>Traces</h4>${traceBlock(run)}
 <h4>Measures</h4>${measures(run)}
+${laneFigure(run)}
 ${rippleFigures(run)}
 ${each(run.fits, (fit) => html`<h4>${fit.model}</h4>${fitBlock(fit)}`)}
 <h4>Findings</h4>${table(run.findings, [
