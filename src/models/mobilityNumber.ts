@@ -39,6 +39,35 @@ export function mobilityNumber(tyre: TyreOnSoil): number {
   return (((coneIndexPa * widthM * diameterM) / loadN) * Math.sqrt(deflectionRatio)) / (1 + widthM / (2 * diameterM));
 }
 
+/** A wheel on sand of known cone gradient, consistent SI units. */
+export interface WheelOnSand {
+  /** G, slope of the cone index over depth [Pa/m] */
+  readonly gradientPaPerM: number;
+  readonly widthM: number;
+  readonly diameterM: number;
+  readonly loadN: number;
+  /** deflection over section height of a tyre [1]; left out for a rigid wheel */
+  readonly deflectionRatio?: number;
+}
+
+/**
+ * Mobility number of a wheel on dry sand.
+ *
+ *   N = G (b d)^(3/2) / W, for tyres times δ/h
+ *
+ * Orders wheels and loads on one bed, and tells how far the bed's own drift moves them; it does not carry over to another gravity.
+ *
+ * @param wheel   cone gradient G [Pa/m], width b and diameter d [m], load W [N], δ/h [1]
+ * @returns       N [1]
+ * @throws        UsageError when an input is not above zero
+ * @source        D. R. Freitag, WES 1965; form from memory
+ * @checked       tests/models/mobilityNumber.test.ts
+ */
+export function sandNumber(wheel: WheelOnSand): number {
+  for (const [name, value] of Object.entries(wheel)) if (!(value > 0)) throw new UsageError(`sandNumber: expected ${name} above zero, found ${value}`);
+  return ((wheel.gradientPaPerM * (wheel.widthM * wheel.diameterM) ** 1.5) / wheel.loadN) * (wheel.deflectionRatio ?? 1);
+}
+
 /**
  * Traction constants of a driven tyre in the field from its mobility number.
  *

@@ -3,6 +3,7 @@ import { combine, estimateFrom } from "../../src/core/estimate.ts";
 import type { BudgetRow } from "../../src/core/estimate.ts";
 import { studentTQuantile } from "../../src/numerics/distributions.ts";
 import { lineFit } from "../../src/numerics/lineFit.ts";
+import { monteCarlo } from "../../src/numerics/monteCarlo.ts";
 import { mean, standardDeviation } from "../../src/numerics/statistics.ts";
 import { derive } from "../../src/processing/measures/reading.ts";
 import type { Reading } from "../../src/processing/measures/reading.ts";
@@ -17,6 +18,16 @@ it("end gauge: combined uncertainty, effective degrees of freedom, expanded unce
   agrees(standardUncertainty as number, { expected: 32, within: 0.5, source });
   expect(Math.floor(degreesOfFreedom), source).toBe(16);
   agrees(studentTQuantile(0.995, 16) * Math.round(standardUncertainty as number), { expected: 93, within: 0.6, source });
+});
+
+it("end gauge: what the first-order budget leaves out, trials of the formula bring [nm]", () => {
+  // l = l_s + d − l_s (δα θ + α_s δθ), both products of quantities near zero or doubtful; l_s 50 mm
+  const { standardUncertainty } = monteCarlo((random) => {
+    const within = (half: number): number => half * (2 * random.uniform() - 1);
+    const theta = -0.1 + 0.2 * random.normal() + 0.5 * Math.sin(2 * Math.PI * random.uniform());
+    return 25 * random.normal() + 9.68 * random.normal() - 50e6 * (within(1e-6) * theta + (11.5e-6 + within(2e-6)) * within(0.05));
+  }, { seed: 3, digits: 2, probability: 0.95, most: 400_000 });
+  agrees(standardUncertainty, { expected: 34, within: 0.5, source: "JCGM 100:2008, H.1.7: 34 nm with the second-order terms, 32 nm without" });
 });
 
 const volts = [5.007, 4.994, 5.005, 4.99, 4.999];
@@ -70,4 +81,8 @@ it("a thermometer's calibration line, its correlation and a correction read beyo
   agrees(ab / Math.sqrt(aa * bb), { expected: -0.93, within: 0.005, source });
   agrees(intercept + 10 * slope, { expected: -0.1494, within: 5e-5, source });
   agrees(Math.sqrt(aa + 20 * ab + 100 * bb), { expected: 0.0041, within: 5e-5, source });
+  const common = estimateFrom(intercept, "K", "intercept", [row("scatter about the line", Math.sqrt(aa), 9), row("common to all corrections", 0.005, Infinity)]);
+  const shared = "JCGM 100:2008, H.3, with 0.005 °C common to all corrections added as the documentation of the uncertainty library GTC works it: u 0.0058, ν 145";
+  agrees(common.standardUncertainty as number, { expected: 0.00576893, relative: 1e-5, source: shared });
+  agrees(common.degreesOfFreedom, { expected: 145.4, within: 0.05, source: shared });
 });

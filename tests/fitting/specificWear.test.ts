@@ -17,6 +17,15 @@ test("volume lost in an abrasion test, as its standard works it", () => {
   agrees(found.value * 1e9, { expected: 7.95937e-5, relative: 1e-5, source: "ASTM G65, procedure A: 0.350 g at 7.85 g/cm³ is 44.586 mm³; over 130 N and 6000 turns of 228.6 mm; from memory" });
 });
 
+test("sliding distances of the five procedures", () => {
+  for (const [turns, metres] of [[6000, 4309], [2000, 1436], [100, 71.8], [1000, 718]] as const) {
+    // the slip of 0.5 slides as far as it travels; a loss of the wheel's own weight over it is 1/(ρ F) of a metre's
+    const travelled = Math.PI * 0.2286 * turns;
+    const found = specificWear(of(0.001 / travelled, 0, "kg/m"), [run("E1", { distance: of(travelled, 0, "m"), verticalLoad: of(130, 0, "N"), slip: of(0.5, 0, "1") })], density);
+    agrees(0.001 / 7850 / 130 / found.value, { expected: metres, within: metres < 100 ? 0.05 : 0.5, source: "ASTM G65, table 1: 4309, 1436, 71.8, 718 m on a wheel of 228.6 mm (from memory)" });
+  }
+});
+
 test("runs of unlike slip add up by their work, and doubts arrive", () => {
   const runs = [run("E1", { distance: of(1000, 0, "m"), verticalLoad: of(100, 0, "N"), slip: of(0.2, 0, "1") }), run("E2", { distance: of(3000, 0, "m"), verticalLoad: of(100, 0, "N"), slip: of(0.5, 0, "1") })];
   const found = specificWear(of(7.85e-6, 7.85e-7, "kg/m"), runs, density);

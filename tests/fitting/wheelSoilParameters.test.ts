@@ -28,6 +28,28 @@ describe("from the fitted scale to the soil", () => {
   });
 });
 
+test("published soils lie within the bounds, those of rover ground within two standard deviations of the belief", () => {
+  const published: readonly (readonly [name: string, fitted: readonly number[], source: string])[] = [
+    ["shearModulus", [6, 10, 25].map(Math.log), "J. Y. Wong, Theory of Ground Vehicles: compacted clay 6 mm, firm sandy ground 10 mm, loose sand 25 mm (from memory)"],
+    ["shearModulus", [10, 17.8, 26].map(Math.log), "lunar soil, 1.8 ± 0.8 cm: J. K. Mitchell et al. 1974, third-party copy"],
+    ["stressAngle", [0.43, 0.18], "J. Y. Wong and A. R. Reece 1967: compact and loose sand (second from memory)"],
+    ["stressAngleBySlip", [0.32, 0.32], "J. Y. Wong and A. R. Reece 1967: compact and loose sand (second from memory)"],
+    ["cohesion", [0.17, 0.35, 0.52, 0.7, 0.9], "lunar soil: Mitchell et al. 1974; Scott et al., NASA SP-235; Nature Communications 15 (2024) 46233-8; Lunar Sourcebook ch. 9 (0 to 30 cm, from memory)"],
+    ["frictionAngle", [21.5, 35, 39, 42, 46], "lunar soil: the same"],
+    ["sinkageExponent", [1, 1.1, 0.79], "lunar soil; dry sand and firm sand of J. Y. Wong's terrain table (partly from memory)"],
+  ];
+  for (const [name, values, source] of published) {
+    const { lower, upper, prior } = soilParameters.find((parameter) => parameter.name === name) as (typeof soilParameters)[number];
+    for (const value of values) {
+      expect(value, `${name}, ${source}`).toBeGreaterThan(lower);
+      expect(value, `${name}, ${source}`).toBeLessThan(upper);
+      expect(Math.abs(value - prior.mean), `${name}, ${source}`).toBeLessThanOrEqual(2 * prior.sd);
+    }
+  }
+  // deeper ground is stronger than a wheel reaches: 30 to 60 cm 3.0 kPa (2.4 to 3.8) and 54°, Lunar Sourcebook ch. 9 (from memory); still within the bounds
+  for (const [name, value] of [["cohesion", 3.8], ["frictionAngle", 54]] as const) expect(value).toBeLessThan(soilParameters.find((parameter) => parameter.name === name)?.upper ?? 0);
+});
+
 test("every belief lies within its bounds and says why", () => {
   for (const { prior, lower, upper } of soilParameters) {
     expect(prior.mean).toBeGreaterThanOrEqual(lower);

@@ -28,6 +28,10 @@ test.each(published)("run $run: exponent and stiffness of the published curve", 
   agrees(sinkagePowerLaw(points, "none").exponent, { expected: unweighted, within: 5e-5, source });
 });
 
+test("the plate is that of the data set", () => {
+  for (const run of day.runs) agrees(run.plan.plate?.widthM ?? Number.NaN, { expected: Math.sqrt((4 * 0.018) / Math.PI), within: 1e-6, source: "the data set's readme: force in kN is pressure in kPa times 0.018 m², so d = √(4A/π) = 151.39 mm" });
+});
+
 test("without stated doubts and repeats there are values, and no uncertainty is made up", () => {
   for (const run of day.runs) for (const measure of run.measures) expect(measure.estimate.standardUncertainty, `${run.plan.id} ${measure.name}`).toBeNull();
   expect(day.runs.flatMap((run) => run.findings.map((found) => found.code))).toContain("contact-not-recorded");

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { bestEfficiency, mobilityNumber, tractionConstants } from "../../src/models/mobilityNumber.ts";
+import { bestEfficiency, mobilityNumber, sandNumber, tractionConstants } from "../../src/models/mobilityNumber.ts";
 import { agrees } from "../helpers/agrees.ts";
 
 const table = "Gee-Clough et al., J. Terramechanics 15(2), 1978; table seen in a worked textbook question (askfilo.com, soil class Bad)";
@@ -7,6 +7,13 @@ const tyre = { coneIndexPa: 200e3, widthM: 0.24, diameterM: 1.04, loadN: 7e3, de
 
 test("mobility number of a 9.5 × 24 tyre", () => {
   agrees(mobilityNumber(tyre), { expected: 2.8593, relative: 1e-4, source: "Turnage 1972, form from memory; worked question with these inputs (askfilo.com)" });
+});
+
+test("a rigid wheel and a tyre on sand", () => {
+  const source = "WES sand number G (b d)^1.5/W (Freitag, form from memory), worked by hand: 4 MN/m³, 0.1 m by 0.2 m, 100 N";
+  const wheel = { gradientPaPerM: 4e6, widthM: 0.1, diameterM: 0.2, loadN: 100 };
+  agrees(sandNumber(wheel), { expected: 113.137, relative: 1e-5, source });
+  agrees(sandNumber({ ...wheel, deflectionRatio: 0.2 }), { expected: 22.627, within: 6e-4, source });
 });
 
 test("traction constants in bad soil", () => {
@@ -29,6 +36,7 @@ test("best efficiency of the three soil classes", () => {
 
 test("wrong calls", () => {
   expect(() => mobilityNumber({ ...tyre, loadN: 0 })).toThrow(/loadN/);
+  expect(() => sandNumber({ gradientPaPerM: 0, widthM: 1, diameterM: 1, loadN: 1 })).toThrow(/gradientPaPerM/);
   expect(() => tractionConstants(1)).toThrow(/1.16/);
   expect(() => bestEfficiency({ greatestTraction: 0.5, rate: 0, rollingResistance: 0.1 })).toThrow(/rate/);
 });

@@ -34,13 +34,19 @@ it("three machines of the handbook", () => {
   agrees(probability, { expected: 0.00325, within: 5e-6, source });
 });
 
-it("scatter within and between laboratories", () => {
-  // ASTM E691, glucose in serum, material A: eight laboratories, three results each
-  const laboratories = [[41.03, 41.45, 41.37], [41.17, 42.0, 41.15], [41.01, 40.68, 42.66], [39.37, 42.37, 42.63], [41.88, 41.19, 41.32], [43.28, 40.5, 42.28], [41.08, 41.27, 39.02], [43.36, 42.65, 41.72]];
+// ASTM E691, glucose in serum: eight laboratories, three results each; s_r, s of the laboratories' means, s_R (not below s_r)
+it.each([
+  ["A", [[41.03, 41.45, 41.37], [41.17, 42.0, 41.15], [41.01, 40.68, 42.66], [39.37, 42.37, 42.63], [41.88, 41.19, 41.32], [43.28, 40.5, 42.28], [41.08, 41.27, 39.02], [43.36, 42.65, 41.72]], 1.0632, 0.6061, 1.0632],
+  ["B", [[78.28, 78.18, 78.49], [77.78, 80.38, 79.54], [79.18, 79.72, 80.81], [84.08, 78.8, 80.01], [78.16, 79.58, 78.33], [78.66, 79.27, 81.75], [79.75, 81.45, 77.35], [80.44, 80.8, 79.8]], 1.4961, 0.8627, 1.4961],
+  ["C", [[132.66, 133.83, 133.1], [132.92, 136.9, 136.4], [132.61, 135.8, 135.36], [138.5, 148.3, 135.69], [131.9, 134.14, 133.76], [137.21, 135.14, 137.5], [130.97, 131.59, 134.92], [135.46, 135.14, 133.53]], 2.7509, 2.6567, 3.4789],
+  ["D", [[193.71, 193.59, 193.65], [190.88, 200.14, 194.3], [192.71, 193.28, 190.28], [195.85, 196.36, 199.43], [192.59, 191.44, 195.12], [195.34, 198.26, 198.13], [194.66, 191.99, 187.13], [197.56, 195.99, 200.82]], 2.6251, 2.595, 3.3657],
+  ["E", [[292.78, 294.09, 292.89], [292.27, 309.4, 295.08], [295.53, 290.14, 292.34], [295.19, 295.44, 296.83], [293.93, 292.48, 294.28], [297.74, 296.8, 290.33], [287.29, 293.76, 289.36], [298.46, 295.28, 296.12]], 3.935, 2.6931, 4.1923],
+] as const)("scatter within and between laboratories, material %s", (material, laboratories, repeatability, means, reproducibility) => {
   const { between, within } = oneWayAnova(laboratories);
-  const source = "ASTM E691, table of the glucose study, material A, as R package ILS holds it";
-  agrees(Math.sqrt(within.meanSquare), { expected: 1.0632, within: 5e-5, source });
-  agrees(Math.sqrt(between.meanSquare / 3), { expected: 0.6061, within: 5e-5, source });
+  const source = `ASTM E691, table of the glucose study, material ${material}, as R package ILS holds it`;
+  agrees(Math.sqrt(within.meanSquare), { expected: repeatability, within: 5e-5, source });
+  agrees(Math.sqrt(between.meanSquare / 3), { expected: means, within: 5e-5, source });
+  agrees(Math.sqrt(Math.max(within.meanSquare, (between.meanSquare + 2 * within.meanSquare) / 3)), { expected: reproducibility, within: 5e-5, source });
 });
 
 describe("all pairs at once", () => {
@@ -72,6 +78,12 @@ describe("all pairs at once", () => {
     expect(alike, source).toEqual(["1-4", "2-3"]);
     agrees(pair(pairs, 0, 1).low, { expected: 0.29, within: 0.005, source });
     agrees(pair(pairs, 0, 1).high, { expected: 4.47, within: 0.005, source });
+    const worked = "the same data by studentized range and F of an independent program";
+    const { f, probability, within } = oneWayAnova([...handbook, [5.8, 3.8, 6.1, 5.6, 6.2]]);
+    agrees(within.meanSquare, { expected: 1.33075, relative: 1e-9, source: worked });
+    agrees(f, { expected: 9.72384, within: 6e-6, source: worked });
+    agrees(probability, { expected: 6.8445e-4, within: 6e-9, source: worked });
+    for (const [first, second, chance] of [[0, 1, 0.02279], [0, 2, 0.00221], [0, 3, 0.99612], [1, 2, 0.66446], [1, 3, 0.03515], [2, 3, 0.00345]] as const) agrees(pair(pairs, first, second).probability, { expected: chance, within: 6e-6, source: worked });
   });
 });
 

@@ -114,6 +114,15 @@ describe("behaviour", () => {
     agrees(at(fit.parameters, 1), { expected: 1.7, relative: 1e-10, source: "the curve the data were made from" });
   });
 
+  test("a stretched exponential comes back from its own curve", () => {
+    const source = "NIST/SEMATECH e-Handbook, 4.5.1.1, fitted surface at 65 degrees: y = 4.99721 + 3.01998 exp(−(t/c)^1.16612), c = 3.06885 + 0.04187 · 65 + 0.01441 · 65²";
+    const truth = [4.99721, 3.01998, 3.06885 + 0.04187 * 65 + 0.01441 * 65 ** 2, 1.16612];
+    const model = (t: number, p: readonly number[]): number => at(p, 0) + at(p, 1) * Math.exp(-((t / at(p, 2)) ** at(p, 3)));
+    const times = Array.from({ length: 30 }, (_, i) => 5 * (i + 1));
+    const fit = curveFit({ model, x: times, y: times.map((t) => model(t, truth)), start: [4, 4, 40, 1] });
+    truth.forEach((expected, j) => agrees(at(fit.parameters, j), { expected, relative: 1e-8, source }));
+  });
+
   test("start values of zero", () => {
     const fit = curveFit({ model: (value, p) => at(p, 0) + at(p, 1) * value, x: [1, 2, 3], y: [3, 5, 7.1], start: [0, 0] });
     agrees(at(fit.parameters, 1), { expected: 2.05, relative: 1e-8, source: "line by hand" });

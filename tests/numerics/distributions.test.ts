@@ -59,6 +59,7 @@ describe("identities", () => {
     const source = "tables of Student's t and of the normal distribution, e.g. JCGM 100:2008 table G.2";
     agrees(studentTQuantile(0.975, 10), { expected: 2.23, within: 0.005, source });
     agrees(studentTQuantile(0.995, 16), { expected: 2.92, within: 0.005, source });
+    agrees(1 / normalQuantile(0.75), { expected: 1.482602218505602, relative: 1e-14, source: "scale of the median absolute deviation, 1/Φ⁻¹(3/4)" });
     agrees(studentTQuantile(0.975, 1), { expected: Math.tan(0.475 * Math.PI), relative: 1e-13, source: "one degree of freedom is the Cauchy distribution" });
     agrees(studentTQuantile(0.9, 2), { expected: 0.8 * Math.sqrt(2 / (1 - 0.64)), relative: 1e-13, source: "closed form for two degrees of freedom" });
     agrees(chiSquareQuantile(0.95, 2), { expected: -2 * Math.log(0.05), relative: 1e-13, source: "two degrees of freedom are exponential" });

@@ -65,9 +65,24 @@ describe("channel frequency class", () => {
     const decibel = (frequencyHz: number): number => 20 * Math.log10(frequencyClassGain(frequencyHz, filterClass, rateHz, "SAE J211"));
     agrees(decibel(filterClass), { expected: atClass, within: 1e-4, source });
     agrees(decibel((5 / 3) * filterClass), { expected: atCorner, within: 1e-4, source });
-    // corridor of SAE J211-1 (from memory): +0.5/−1 dB at the class, +0.5/−4 dB at 5/3 of it
-    expect(decibel(filterClass)).toBeGreaterThan(-1);
-    expect(decibel((5 / 3) * filterClass)).toBeGreaterThan(-4);
+  });
+
+  test.each([60, 180, 600, 1000])("class %d stays inside the standard's corridor", (filterClass) => {
+    // SAE J211-1 (from memory): ±0.5 dB at low frequency, +0.5/−1 dB at the class, +0.5/−4 dB at 5/3 of it; then a fall of 9 to 24 dB an octave down to −30 dB (60, 180) or −40 dB (600, 1000)
+    const decibel = (frequencyHz: number): number => 20 * Math.log10(frequencyClassGain(frequencyHz, filterClass, 20000, "SAE J211"));
+    for (let share = 0.02; share <= 1; share *= 1.1) {
+      expect(decibel(share * filterClass)).toBeLessThanOrEqual(0.5);
+      expect(decibel(share * filterClass)).toBeGreaterThan(share <= 0.1 ? -0.5 : -1);
+    }
+    for (let share = 1; share <= 5 / 3; share *= 1.05) expect(decibel(share * filterClass)).toBeGreaterThan(-4);
+    const floor = filterClass <= 180 ? -30 : -40;
+    const corner = (5 / 3) * filterClass;
+    // slope from the corner down to where the corridor ends
+    let end = corner;
+    while (decibel(end) > floor) end *= 1.001;
+    const slope = (decibel(corner) - decibel(end)) / Math.log2(end / corner);
+    expect(slope).toBeGreaterThan(9);
+    expect(slope).toBeLessThan(24);
   });
 
   test("the filter itself attenuates a tone by that gain, without delay", () => {

@@ -17,6 +17,11 @@ test("the thermometer line read at 30 °C, beyond its data", () => {
   agrees(at30.predictionHalf, { expected: 0.0122577, within: 5e-8, source });
 });
 
+test("a printed line read at one place", () => {
+  const printed = { ...line, intercept: 7.749695, slope: 3.930123 };
+  agrees(lineAt(printed, 47, 0).value, { expected: 192.4655, within: 6e-5, source: "NIST/SEMATECH e-Handbook, 4.1.3.2: P = 7.749695 + 3.930123 T at T = 47" });
+});
+
 test("narrowest in the middle, and an exact observation adds nothing", () => {
   const middle = temperatures.reduce((sum, t) => sum + t - 20, 0) / temperatures.length;
   const half = (x: number): number => lineAt(line, x, 0).confidenceHalf;

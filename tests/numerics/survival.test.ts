@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { lineFit } from "../../src/numerics/lineFit.ts";
 import { medianRank, productLimit } from "../../src/numerics/survival.ts";
 import { agrees } from "../helpers/agrees.ts";
 import { handbookLives } from "./handbookLives.ts";
@@ -22,6 +23,17 @@ describe("medianRank", () => {
     const cases = [[1, 1], [1, 5], [3, 5], [5, 5], [1, 10], [7, 20], [400, 1000]] as const;
     const answers = scipyNumbers(cases.map(([i, n]) => ["beta_median", [i, n - i + 1]]));
     cases.forEach(([i, n], k) => agrees(medianRank(i, n), { expected: answers[k] as number, relative: 1e-9, source: scipySource }));
+  });
+
+  test("printed medians, and the line through them on Weibull paper", () => {
+    const printed = "medians of Beta(i, n − i + 1) as tabulated for n = 5 and n = 10 in reliability handbooks, recomputed";
+    [0.12944944, 0.31381017, 0.5, 0.68618983, 0.87055056].forEach((expected, i) => agrees(medianRank(i + 1, 5), { expected, within: 6e-9, source: printed }));
+    agrees(medianRank(1, 10), { expected: 0.06696701, within: 6e-9, source: printed });
+    const failed = handbookLives.filter((life) => life.failed);
+    const { slope, intercept } = lineFit(failed.map(({ value }) => Math.log(value)), failed.map((_, i) => Math.log(-Math.log(1 - medianRank(i + 1, 20)))));
+    const source = "NIST/SEMATECH e-Handbook, 8.4.1.3, data; regression of ln(−ln(1 − F)) on ln t over exact median ranks, worked by an independent program";
+    agrees(slope, { expected: 1.461591, within: 6e-7, source });
+    agrees(Math.exp(-intercept / slope), { expected: 667.3126, within: 6e-5, source });
   });
 
   test("near Benard's (i − 0.3)/(n + 0.4)", () => agrees(medianRank(2, 5), { expected: 1.7 / 5.4, within: 2e-3, source: "Benard's approximation, from memory; good to about 0.001" }));

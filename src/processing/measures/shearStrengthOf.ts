@@ -30,8 +30,8 @@ const climb = 0.03;
  * The greatest stress that a shear test shows, and what kind of end it has.
  *
  * Peaked when the mean of the last fifth of the travel lies more than 5 % below the greatest mean of three neighbouring
- * points and that one lies before the last fifth. Else rising when a straight line through the last third climbs by
- * more than 3 % of the stress at the end, else levelled.
+ * points and that one lies before the last fifth. Else rising when a straight line through the last third, or the last three
+ * points where fewer lie there, climbs by more than 3 % of the stress at the end, else levelled.
  *
  * @param points   shear displacement [m] rising, shear stress [Pa]; at least 8
  * @returns        the shape, the stress [Pa] by the rule above, and the late rise [1]; null with fewer than 8 points
@@ -49,7 +49,8 @@ export function shearStrengthOf(points: readonly ShearPoint[]): ShearStrength | 
   const greatest = around(peak);
   const end = mean(late(0.2).map((point) => point.stressPa));
   const third = late(1 / 3);
-  const slope = third.length >= 3 ? lineFit(third.map((point) => point.displacementM), third.map((point) => point.stressPa)).slope : Number.NaN;
+  const last = third.length >= 3 ? third : points.slice(-3);
+  const { slope } = lineFit(last.map((point) => point.displacementM), last.map((point) => point.stressPa));
   const peakDisplacementM = (points[peak] as ShearPoint).displacementM;
   const peaked = end < (1 - fall) * greatest && peakDisplacementM < start + 0.8 * travel;
   const lateRise = (slope * travel) / 3 / end;
