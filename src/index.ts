@@ -49,12 +49,38 @@ export { meanReading, rollingWindow, slopeReading } from "./processing/rolling.t
 export { constantReading, derive, toEstimate, type Reading } from "./processing/measures/reading.ts";
 export { pullCoefficient } from "./processing/measures/pullCoefficient.ts";
 export { brakedSkid, drivenSlip } from "./processing/measures/slip.ts";
-// models and fitting
+// models of a wheel on soil, for design: forces at a load and a slip
+export { bekkerTowedWheel, type TowedWheel } from "./models/bekkerWheel.ts";
+export { flexibleWheel } from "./models/flexibleWheel.ts";
+export { shearingRadius, widestLugSpacing, type Lugs } from "./models/lugs.ts";
+export { pullSlip, type PullSlip } from "./models/pullSlip.ts";
+export { resistiveForceWheel } from "./models/resistiveForceWheel.ts";
+export { rigidWheel, rigidWheelForces } from "./models/rigidWheel.ts";
+export type { PlateCurve } from "./models/plateCurve.ts";
+export type { Drum, NoEquilibrium, WheelForces, WheelModel, WheelSoil, WheelState } from "./models/wheelSoil.ts";
+export { widerCircleWheel } from "./models/widerCircleWheel.ts";
+// models of soil and of tyres on it
+export { bekkerToSi } from "./models/bekkerUnits.ts";
+export { bearingFactors, bulldozingResistance, passiveForce, type BearingFactors, type PushedSoil } from "./models/earthPressure.ts";
+export { lunarDensity, lunarGravity, lunarMeanDensity, lunarTrafficability } from "./models/lunarSoil.ts";
+export { bestTyreEfficiency, mobilityNumber, sandNumber, tractionConstants, type TractionConstants, type TyreOnSoil, type WheelOnSand } from "./models/mobilityNumber.ts";
 export { shearStrength } from "./models/mohrCoulomb.ts";
-export { bekkerPressure } from "./models/pressureSinkage.ts";
-export { pullSlip } from "./models/pullSlip.ts";
-export { brixiusNumber, brixiusTraction, wismerLuthTraction, type TyreTraction } from "./models/tyreTraction.ts";
-export { shearMobilised } from "./models/shearDisplacement.ts";
+export { plateWidthSplit, type PlateStiffness } from "./models/plateWidthSplit.ts";
+export { bekkerAsReece, bekkerPressure, reecePressure, referencePressure, type BekkerSoil, type ReeceSoil } from "./models/pressureSinkage.ts";
+export { rateFactor, saturatingPressure, type SaturatingSoil } from "./models/saturatingPressure.ts";
+export { humpedShearStress, meanShearMobilised, peakedShearStress, shearMobilised, type HumpedShear } from "./models/shearDisplacement.ts";
+export { stressUnderPlate } from "./models/stressUnderPlate.ts";
+export { brixiusNumber, brixiusTraction, wismerLuthTraction, type BrixiusTyre, type TyreTraction } from "./models/tyreTraction.ts";
+export { reloadPressure, sinkageLeft, type ReloadSoil } from "./models/unloadReload.ts";
+// models of size and gravity, of bumps, steps and drops, of wear and life
+export { ballisticHop, bumpAcceleration, halfSineAmplification, liftOffSpeed, type Bump, type Hop } from "./models/bumpCrossing.ts";
+export { cumulativeDamage, equivalentRange, type CycleBlock, type LifeLine } from "./models/cumulativeDamage.ts";
+export { granularScaling, type ScaleFactors, type WheelTrip } from "./models/granularScaling.ts";
+export { slidingDistance, wornVolume } from "./models/slidingWear.ts";
+export { stepLeastSpeed, stepSpeedRatio, type WheelAtStep } from "./models/stepImpact.ts";
+export { wheelBlow, type Blow, type WheelContact } from "./models/wheelBlow.ts";
+export { demonstratedReliability, missionsNeeded, wheelsNeeded, type LifeClaim } from "./models/zeroFailure.ts";
+// fitting
 export { pullCurvesFrom } from "./fitting/pullCurves.ts";
 export { curveAtSlip, slipAtValue } from "./fitting/readSlipCurve.ts";
 export { soilFrom } from "./fitting/soilResult.ts";

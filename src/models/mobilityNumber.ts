@@ -96,8 +96,8 @@ export function tractionConstants(mobility: number): TractionConstants {
  * @source            D. Gee-Clough et al., J. Terramechanics 15(2), 1978; from memory
  * @checked           tests/models/mobilityNumber.test.ts
  */
-export function bestEfficiency(constants: TractionConstants): { readonly slip: number; readonly efficiency: number } {
-  for (const [name, value] of Object.entries(constants)) if (!(value > 0)) throw new UsageError(`bestEfficiency: expected ${name} above zero, found ${value}`);
+export function bestTyreEfficiency(constants: TractionConstants): { readonly slip: number; readonly efficiency: number } {
+  for (const [name, value] of Object.entries(constants)) if (!(value > 0)) throw new UsageError(`bestTyreEfficiency: expected ${name} above zero, found ${value}`);
   const efficiency = (slip: number): number => {
     const traction = constants.greatestTraction * (1 - Math.exp(-constants.rate * slip));
     return (traction * (1 - slip)) / (traction + constants.rollingResistance);

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { bestEfficiency } from "../../src/fitting/bestEfficiency.ts";
-import { bestEfficiency as ofConstants } from "../../src/models/mobilityNumber.ts";
+import { bestTyreEfficiency as ofConstants } from "../../src/models/mobilityNumber.ts";
 import { studentTQuantile } from "../../src/numerics/distributions.ts";
 import { agrees } from "../helpers/agrees.ts";
 import { curveOf, exact, grossTruth, made, truth } from "./slipPoints.ts";

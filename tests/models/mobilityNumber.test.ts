@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { bestEfficiency, mobilityNumber, sandNumber, tractionConstants } from "../../src/models/mobilityNumber.ts";
+import { bestTyreEfficiency, mobilityNumber, sandNumber, tractionConstants } from "../../src/models/mobilityNumber.ts";
 import { agrees } from "../helpers/agrees.ts";
 
 const table = "Gee-Clough et al., J. Terramechanics 15(2), 1978; table seen in a worked textbook question (askfilo.com, soil class Bad)";
@@ -24,13 +24,13 @@ test("traction constants in bad soil", () => {
 });
 
 test("best efficiency of the three soil classes", () => {
-  const bad = bestEfficiency(tractionConstants(mobilityNumber(tyre)));
+  const bad = bestTyreEfficiency(tractionConstants(mobilityNumber(tyre)));
   agrees(bad.efficiency, { expected: 0.61, within: 0.006, source: table });
   agrees(bad.slip, { expected: 0.1256, within: 1e-4, source: "maximum of the formula over slip, found by an independent program" });
-  const average = bestEfficiency({ greatestTraction: 0.7, rate: 5.43 / 0.7, rollingResistance: 0.08 });
+  const average = bestTyreEfficiency({ greatestTraction: 0.7, rate: 5.43 / 0.7, rollingResistance: 0.08 });
   agrees(average.efficiency, { expected: 0.74, within: 0.006, source: table.replace("Bad", "Average") });
   agrees(average.slip, { expected: 0.1019, within: 1e-4, source: "maximum of the formula over slip, found by an independent program" });
-  const good = bestEfficiency({ greatestTraction: 0.75, rate: 6.1 / 0.75, rollingResistance: 0.06 });
+  const good = bestTyreEfficiency({ greatestTraction: 0.75, rate: 6.1 / 0.75, rollingResistance: 0.06 });
   agrees(good.efficiency, { expected: 0.79, within: 0.006, source: table.replace("Bad", "Good") });
 });
 
@@ -38,5 +38,5 @@ test("wrong calls", () => {
   expect(() => mobilityNumber({ ...tyre, loadN: 0 })).toThrow(/loadN/);
   expect(() => sandNumber({ gradientPaPerM: 0, widthM: 1, diameterM: 1, loadN: 1 })).toThrow(/gradientPaPerM/);
   expect(() => tractionConstants(1)).toThrow(/1.16/);
-  expect(() => bestEfficiency({ greatestTraction: 0.5, rate: 0, rollingResistance: 0.1 })).toThrow(/rate/);
+  expect(() => bestTyreEfficiency({ greatestTraction: 0.5, rate: 0, rollingResistance: 0.1 })).toThrow(/rate/);
 });

@@ -10,8 +10,8 @@ const project = join(place, "their-project");
 const day = resolve("fixtures/excerpt-day");
 afterAll(() => rmSync(place, { recursive: true, force: true }));
 
-const consumer = `import { readLog, reduceDay, InputError } from "drawbar";
-import type { Estimate, RunResult } from "drawbar";
+const consumer = `import { readLog, reduceDay, rigidWheel, InputError } from "drawbar";
+import type { Estimate, RunResult, WheelSoil } from "drawbar";
 
 const folder = process.argv[2] ?? "";
 const day = await reduceDay(folder);
@@ -25,7 +25,10 @@ try {
   refused = error instanceof InputError && error.issues.length > 0;
 }
 const unit: string | undefined = pull?.unit;
-console.log(JSON.stringify({ runs: day.runs.length, value: pull?.value, u: pull?.standardUncertainty, unit, rows: log.timesS.length, refused }));
+const ground: WheelSoil = { stiffness: 8e5, exponent: 1, exponentBySlip: 0, cohesionPa: 500, frictionAngleRad: 0.6, shearModulusM: 0.012, stressAngle: 0.4, stressAngleBySlip: 0.2, rebound: 0 };
+const state = rigidWheel({ radiusM: 0.15, widthM: 0.1 }, ground, 0.2, 60);
+const carried = "reason" in state ? state.reason : state.loadN;
+console.log(JSON.stringify({ carried, runs: day.runs.length, value: pull?.value, u: pull?.standardUncertainty, unit, rows: log.timesS.length, refused }));
 `;
 
 const wrongConsumer = `import { reduceDay } from "drawbar";
@@ -80,7 +83,7 @@ describe("the packed package in another project", () => {
     const { status, stdout, stderr } = spawnSync(process.execPath, ["out/use.js", day], { cwd: project, encoding: "utf8" });
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
     const result = JSON.parse(stdout) as { runs: number; value: number; u: number; unit: string; rows: number; refused: boolean };
-    expect(result).toMatchObject({ runs: readFileSync(join(day, "runs.csv"), "utf8").trimEnd().split("\n").length - 1, unit: "1", refused: true });
+    expect(result).toMatchObject({ runs: readFileSync(join(day, "runs.csv"), "utf8").trimEnd().split("\n").length - 1, unit: "1", refused: true, carried: 60 });
     expect(result.rows).toBe(readFileSync(join(day, "logs/R009_drive.csv"), "utf8").trimEnd().split("\n").length - 1);
     expect(Number.isFinite(result.value)).toBe(true);
     expect(result.u).toBeGreaterThan(0);
