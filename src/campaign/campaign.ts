@@ -100,6 +100,8 @@ export interface BedRecord {
 export interface ConeReading {
   readonly bed: string;
   readonly position: string;
+  /** along the bed and across it; absent = not stated */
+  readonly place?: { readonly xM: number; readonly yM: number };
   readonly depthM: number;
   readonly indexPa: number;
   readonly line: number;

@@ -77,7 +77,14 @@ export function readCones(sheet: Sheet, beds: readonly string[] | null): Records
       return [];
     }
     if (row.issues.length > 0 || bed === undefined || depth === undefined || index === undefined) return [];
-    return [{ bed, position, depthM: depth, indexPa: index, line: row.line }];
+    const { x, y } = row.values;
+    if ((x === undefined) !== (y === undefined)) found.push({
+      code: "missing",
+      at: `${sheet.file} line ${row.line}`,
+      message: `expected both x and y of a cone reading, or neither, found ${x === undefined ? "y" : "x"} alone`,
+      hint: "The reading counts; its place is left out. Fill in the other cell.",
+    });
+    return [{ bed, position, ...(x === undefined || y === undefined ? {} : { place: { xM: x, yM: y } }), depthM: depth, indexPa: index, line: row.line }];
   });
   return { records, broken: new Set(), issues, remarks: found };
 }

@@ -255,6 +255,11 @@ export const rigSchema = z.strictObject({
         .describe("asks for wheel–soil models to be fitted to the traction runs; may stand empty: {}"),
     })
     .optional(),
+  coneIndexDepth: z
+    .tuple([z.number().nonnegative(), z.number().positive()])
+    .refine(([from, to]) => from < to, "from must be above to")
+    .default([0, 0.15])
+    .describe("depths from and to over which the mean cone index of a bed is taken [m]. Default 0 to 0.15: common practice"),
   reportPullAtSlip: z.array(z.number().gt(0).lt(1)).default([0.2]).describe("slips at which the pull coefficient is reported. Default 0.2: common practice"),
   reportSlipAtPull: z.array(z.number().gt(-1).lt(1)).default([0.1, 0.2]).describe("pull coefficients at which the slip is reported. Default 0.1 and 0.2: common practice"),
   tolerances: tolerancesSchema.prefault({}),

@@ -92,6 +92,8 @@ export const coneRow = z
   .looseObject({
     bed: name.describe("a bed of beds.csv"),
     position: name.optional().describe("where in the bed; readings of one position are one profile"),
+    x: optionalQuantity(z.number(), "m", "where in the bed, along it; with y it makes the map of the bed"),
+    y: optionalQuantity(z.number(), "m", "where in the bed, across it"),
     depth: quantity(notNegative, "m", "depth of the cone's base below the surface"),
     index: quantity(notNegative, "Pa", "cone index: force over base area"),
   })

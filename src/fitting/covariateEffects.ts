@@ -3,7 +3,7 @@ import type { Estimate } from "../core/estimate.ts";
 import { groupBy } from "../core/groupBy.ts";
 import { leastSquares } from "../numerics/linearAlgebra.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
-import type { CovariateEffect, DayResult, PullCurve, RunResult } from "../processing/dayResult.ts";
+import type { ConeBed, CovariateEffect, PullCurve, RunResult } from "../processing/dayResult.ts";
 import { constantsOf } from "./readSlipCurve.ts";
 import { measureOf } from "./refusedPoint.ts";
 import { slipShape } from "./slipShapes.ts";
@@ -34,7 +34,7 @@ interface Reading {
  * @source         partial regression (Frisch and Waugh, Econometrica 1 (1933) 387, from memory); limits common practice
  * @checked        tests/fitting/covariateEffects.test.ts
  */
-export function covariateEffectsFrom(curves: readonly PullCurve[], runs: readonly RunResult[], cones: DayResult["cones"]): CovariateEffect[] {
+export function covariateEffectsFrom(curves: readonly PullCurve[], runs: readonly RunResult[], cones: readonly Pick<ConeBed, "bed" | "gradient">[]): CovariateEffect[] {
   const runOf = new Map(runs.map((run) => [run.plan.id, run]));
   const gradients = new Map(cones.map(({ bed, gradient }) => [bed, reading(gradient)]));
   const gradientOf = (id: string): Reading | null => gradients.get(runOf.get(id)?.plan.bed ?? "") ?? null;

@@ -11,6 +11,7 @@ import type { Ranking } from "./ranking.ts";
 import type { FootprintPicture } from "./footprintPicture.ts";
 import type { DropFits } from "./dropFitsResult.ts";
 import type { EnduranceResult } from "./enduranceResult.ts";
+import type { ConeProfile } from "./measures/coneMeanIndex.ts";
 import type { LogSampling } from "./logSampling.ts";
 import type { WheelSoilResult } from "./wheelSoilResult.ts";
 
@@ -178,6 +179,18 @@ export interface DeflectionCurve {
 /** A bed's cone gradient against its target. */
 export type Acceptance = "accepted" | "look" | "rejected" | "no target" | "not determined";
 
+/** What the cone says of one bed. */
+export interface ConeBed {
+  readonly bed: string;
+  readonly acceptance: Acceptance;
+  readonly gradient: Estimate<"Pa/m">;
+  /** mean over the stated range of depths */
+  readonly index: Estimate<"Pa">;
+  /** those that reach that range */
+  readonly profiles: readonly ConeProfile[];
+  readonly findings: readonly Finding[];
+}
+
 /** A measure round one wheel, from load–deflection runs at several contact angles. */
 export interface Circumference {
   readonly wheel: string;
@@ -254,10 +267,10 @@ export interface DayResult {
   readonly soil: SoilResult;
   /** the soil as the wheels felt it; null = not asked for */
   readonly wheelSoil: WheelSoilResult | null;
-  /** cone index gradient per bed */
-  readonly cones: readonly { readonly bed: string; readonly acceptance: Acceptance; readonly gradient: Estimate<"Pa/m">; readonly findings: readonly Finding[] }[];
-  /** whether beds became firmer or softer through the day; null with fewer than two gradients */
+  readonly cones: readonly ConeBed[];
+  /** whether beds became firmer or softer through the day, by their gradient and by their mean index; null with fewer than two */
   readonly coneTrend: Fit | null;
+  readonly coneIndexTrend: Fit | null;
   /** findings that concern the day, not one run */
   readonly findings: readonly Finding[];
   /** log files in the day folder that no run on the sheet claims */

@@ -26,7 +26,7 @@ export function resultsJson(day: DayResult): string {
     files: campaign.files.map((file) => ({ file: file.file, sha256: file.sha256 })),
     wheels: campaign.wheels.map(wheelJson),
     beds: campaign.beds.map(bedJson),
-    coneReadings: campaign.cones.map((cone) => ({ bed: cone.bed, position: cone.position, depthM: finite(cone.depthM), indexPa: finite(cone.indexPa), line: cone.line })),
+    coneReadings: campaign.cones.map((cone) => ({ bed: cone.bed, position: cone.position, place: cone.place === undefined ? null : { xM: finite(cone.place.xM), yM: finite(cone.place.yM) }, depthM: finite(cone.depthM), indexPa: finite(cone.indexPa), line: cone.line })),
     issues: campaign.issues.map((issue) => ({ code: issue.code, at: issue.at, message: issue.message, hint: issue.hint, run: issue.run })),
     findings: day.findings.map(findingJson),
     unclaimedFiles: day.unclaimedFiles,
@@ -88,7 +88,8 @@ export function resultsJson(day: DayResult): string {
       unranked,
     })),
     coneTrend: day.coneTrend === null ? null : fitJson(day.coneTrend),
-    cones: day.cones.map((cone) => ({ bed: cone.bed, acceptance: cone.acceptance, gradient: estimateJson(cone.gradient), findings: cone.findings.map(findingJson) })),
+    coneIndexTrend: day.coneIndexTrend === null ? null : fitJson(day.coneIndexTrend),
+    cones: day.cones.map((cone) => ({ bed: cone.bed, acceptance: cone.acceptance, gradient: estimateJson(cone.gradient), index: estimateJson(cone.index), profiles: cone.profiles.map(({ position, indexPa }) => ({ position, indexPa: finite(indexPa) })), findings: cone.findings.map(findingJson) })),
     soil: {
       pressureSinkage: soil.pressureSinkage === null ? null : fitJson(soil.pressureSinkage),
       plateWidths: soil.plateWidths.map((plate) => ({ widthM: finite(plate.widthM), runs: plate.runs, fit: fitJson(plate.fit), band: bandJson(plate.band) })),

@@ -28,6 +28,12 @@ describe("a complete day", () => {
     expect(day.cones[1]).toEqual({ bed: "Bed 1", position: "left", depthM: 0.06, indexPa: 270000, line: 3 });
   });
 
+  it("knows where a cone was pushed when both x and y are written", () => {
+    const day = reading({ "cones.csv": "bed,position,x [mm],y [mm],depth [mm],index [kPa]\nBed 1,left,200,-90,20,95\nBed 1,left,200,,60,270\nBed 1,right,,,20,98\n" });
+    expect(day.cones.map((cone) => cone.place)).toEqual([{ xM: 0.2, yM: -0.09 }, undefined, undefined]);
+    expect(day.issues.map((issue) => `${issue.code} ${issue.at}`)).toEqual(["missing cones.csv line 3"]);
+  });
+
   it("may do without tables no run needs", () => {
     const plates = "run,kind,plate,plate width [mm]\nP01,plate,circle,100\n";
     const bare = reading({ "runs.csv": plates, "wheels.csv": null, "beds.csv": null, "cones.csv": null });

@@ -4,7 +4,7 @@ import { covariateEffectsFrom } from "../../src/fitting/covariateEffects.ts";
 import { pullCurvesFrom } from "../../src/fitting/pullCurves.ts";
 import { studentTQuantile } from "../../src/numerics/distributions.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
-import type { DayResult, RunResult } from "../../src/processing/dayResult.ts";
+import type { RunResult } from "../../src/processing/dayResult.ts";
 import { plan, rig } from "../helpers/pressRun.ts";
 import { ownRow, runResult } from "../helpers/runResult.ts";
 
@@ -38,7 +38,7 @@ function made(seed: number, { firmness = 0.02, speed = -0.01, gradients = [3.6e6
       });
     });
   }
-  const cones: DayResult["cones"] = gradients.map((gradient, k) => ({ bed: `B${k}`, acceptance: "accepted" as const, gradient: estimateFrom(gradient, "Pa/m", "", [ownRow(doubt)]), findings: [] }));
+  const cones = gradients.map((gradient, k) => ({ bed: `B${k}`, gradient: estimateFrom(gradient, "Pa/m", "", [ownRow(doubt)]) }));
   const [cone, velocity] = covariateEffectsFrom(pullCurvesFrom(runs, rig()), runs, cones);
   return { cone, velocity };
 }

@@ -43,6 +43,7 @@ const formulas: readonly (readonly [string, string, string])[] = [
   ["Getting over", "P = 1/(1 + e^((h − h₅₀)/s))", "maximum likelihood; intervals by profile likelihood"],
   ["Step, statics", "T = W·√(2rh − h²) + D·(r − h);   μ = √(2rh − h²)/(r − h)", "lone rigid wheel, rigid sharp edge, slow"],
   ["Pressure–sinkage", "p = (k_c/b + k_φ)·zⁿ", "weighted by p²; k_c and k_φ only from two plate widths or more"],
+  ["Cone", "CI = ∫CI dz / (z₂ − z₁);   G = dCI/dz;   uneven: s/CI between profiles", "ASABE S313, from memory: 30° cone, index = force over base area; straight lines between readings, the range of depths in rig.yaml (coneIndexDepth); a bed’s value is the mean of its profiles, its doubt their scatter"],
   ["Shear strength", "τ_max = c + σ·tan φ", ""],
   ["Shear curve", "τ = τ_max·(1 − e^(−j/K))", ""],
   ["Wear", "y = y₀ + Δ·g(x);   k = (Δm/x)/ρ · Σx / Σ F·x·s/(1 − s)", "g: a straight line, or a logarithm where it foretells inspections left out twice as well; slip stands for all sliding"],

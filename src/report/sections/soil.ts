@@ -1,5 +1,6 @@
 import type { DayResult } from "../../processing/dayResult.ts";
 import { coneFigures, gradientFigure } from "../figures/coneFigures.ts";
+import { coneMap } from "../figures/coneMap.ts";
 import { plateFigures, shearFigures, strengthFigures } from "../figures/soilFigures.ts";
 import { each, html } from "../html.ts";
 import type { Html } from "../html.ts";
@@ -23,12 +24,13 @@ ${soil.shearCurves.length > 0 && html`<h3>Shear stress and displacement</h3>${sh
 }
 
 export function conesSection(day: DayResult): Html {
-  return html`<section id="cones"><h2>Cones and beds</h2>${gradientFigure(day)}${day.coneTrend !== null && html`<h3>Through the day</h3>${fitBlock(day.coneTrend)}`}${day.campaign.cones.length > 0 ? html`<details class="day"><summary>Cone profiles, bed by bed</summary>${coneFigures(day)}</details>` : html`<p class="none">No cone readings.</p>`}
+  return html`<section id="cones"><h2>Cones and beds</h2>${gradientFigure(day)}${day.coneTrend !== null && html`<h3>Through the day</h3>${fitBlock(day.coneTrend)}`}${day.coneIndexTrend !== null && fitBlock(day.coneIndexTrend)}${day.campaign.cones.length > 0 ? html`<details class="day"><summary>Cone profiles and maps, bed by bed</summary>${coneFigures(day)}${coneMap(day)}</details>` : html`<p class="none">No cone readings.</p>`}
 ${table(day.campaign.beds, [
     { heading: "Bed", show: (bed) => bed.id },
     { heading: "Cone index gradient ± expanded uncertainty (95 %)", align: "right", show: (bed) => each(day.cones.filter((cone) => cone.bed === bed.id), (cone) => estimateCell(cone.gradient)) },
     { heading: "Against target", show: (bed) => day.cones.filter((cone) => cone.bed === bed.id).map((cone) => cone.acceptance).join(", ") },
     { heading: "Target [kPa/mm]", align: "right", show: (bed) => (bed.targetGradientPaM === null ? "–" : plainNumber(bed.targetGradientPaM / 1e6)) },
+    { heading: `Mean cone index, ${plainNumber(1000 * day.campaign.rig.coneIndexDepth[0])} to ${plainNumber(1000 * day.campaign.rig.coneIndexDepth[1])} mm`, align: "right", show: (bed) => each(day.cones.filter((cone) => cone.bed === bed.id), (cone) => estimateCell(cone.index)) },
     { heading: "Density [kg/m³]", align: "right", show: (bed) => (bed.densityKgM3 === null ? "–" : plainNumber(bed.densityKgM3)) },
     { heading: "Moisture [%]", align: "right", show: (bed) => (bed.moisture === null ? "–" : plainNumber(bed.moisture * 100)) },
     { heading: "Found", align: "wrap", show: (bed) => each(day.cones.filter((cone) => cone.bed === bed.id).flatMap((cone) => cone.findings), (finding) => html`${severityBadge(finding.severity)} ${finding.message} `) },
