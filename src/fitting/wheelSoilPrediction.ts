@@ -1,7 +1,7 @@
 import type { NoEquilibrium } from "../models/wheelSoil.ts";
+import { forecastMisfit } from "./forecastMisfit.ts";
 import type { WheelQuantity, WheelSubject } from "./wheelObservations.ts";
 import { shareOf } from "./wheelSoilModel.ts";
-import { missKey } from "./wheelSoilFit.ts";
 import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
 
 /** One predicted share with what it rests on. */
@@ -19,7 +19,7 @@ const stepShare = 1e-3;
 /**
  * A share that the fit foretells for a wheel at a slip and a load.
  *
- *   u² = gᵀ C g + δ_q²        g: slopes by the parameters
+ *   u² = gᵀ C g + δ²        g: slopes by the parameters, δ: `forecastMisfit`
  *
  * @param fit       a converged fit
  * @param toFit     the model it is of
@@ -44,7 +44,6 @@ export function predictShare(fit: WheelSoilFit, { model, beliefs, lower, upper }
   });
   const variance = slopes.reduce((sum, a, i) => sum + slopes.reduce((inner, b, j) => inner + a * b * ((fit.covariance[i] as readonly number[])[j] as number), 0), 0);
   if (!Number.isFinite(variance)) return { reason: "the model loses its balance when a parameter moves a little" };
-  // a kind of wheel that was not among the runs: the model misses of it at least what it misses of the others
-  const missed = fit.discrepancy[missKey(quantity, wheel)] ?? Math.max(0, ...Object.entries(fit.discrepancy).flatMap(([key, delta]) => (key.startsWith(quantity) ? [delta] : [])));
+  const missed = forecastMisfit(fit, quantity, wheel);
   return { value, parameterUncertainty: Math.sqrt(Math.max(0, variance)), uncertainty: Math.sqrt(Math.max(0, variance) + missed ** 2) };
 }

@@ -53,14 +53,29 @@ export function trueShares(soil: MadeSoil, wheel: WheelSubject, slip: number, lo
 
 const exact = (value: number, u: number, cause: string): Estimate<"1"> => ({ value, standardUncertainty: u, unit: "1", degreesOfFreedom: Infinity, method: "made", budget: [{ cause, effect: u, sharedBy: null, degreesOfFreedom: Infinity }] });
 
+/** How a made day is laid out. */
+export interface MadeRuns {
+  readonly seed: number;
+  readonly loads: readonly number[];
+  readonly slips: readonly number[];
+  readonly noise?: Readonly<Record<WheelQuantity, number>>;
+  readonly wheels?: readonly WheelSubject[];
+  readonly soil?: MadeSoil;
+  /** so many prepared beds, run on in turn; each deviates in all its runs alike, by this standard deviation of a share */
+  readonly beds?: { readonly count: number; readonly spread: Readonly<Record<WheelQuantity, number>> };
+}
+
 /** Runs at each load and slip with independent noise on every share. */
-export function madeWheelRuns(options: { readonly seed: number; readonly loads: readonly number[]; readonly slips: readonly number[]; readonly noise?: Readonly<Record<WheelQuantity, number>>; readonly wheels?: readonly WheelSubject[]; readonly soil?: MadeSoil }): WheelObservation[] {
-  const { seed, loads, slips, wheels = [madeWheel], soil = madeSoil, noise = { pull: 0.006, torque: 0.008, sinkage: 0.003 } } = options;
+export function madeWheelRuns({ seed, loads, slips, wheels = [madeWheel], soil = madeSoil, noise = { pull: 0.006, torque: 0.008, sinkage: 0.003 }, beds }: MadeRuns): WheelObservation[] {
   const random = seededRandom(seed);
+  const deviations = Array.from({ length: beds?.count ?? 0 }, () => ({ pull: random.normal(), torque: random.normal(), sinkage: random.normal() }));
+  let made = 0;
   return wheels.flatMap((wheel) => loads.flatMap((loadN) => slips.map((slip): WheelObservation => {
     const run = `${wheel.id}-${loadN}-${slip}`;
     const truth = trueShares(soil, wheel, slip, loadN);
-    const draw = (quantity: WheelQuantity): Estimate<"1"> => exact(truth[quantity] + noise[quantity] * random.normal(), noise[quantity], `noise of ${quantity}, ${run}`);
-    return { run, bed: null, wheel, slip: exact(slip, 1e-4, `slip, ${run}`), loadN, setLoadN: loadN, measured: { pull: draw("pull"), torque: draw("torque"), sinkage: draw("sinkage") } };
+    const at = beds === undefined ? null : made++ % beds.count;
+    const shift = (quantity: WheelQuantity): number => (at === null || beds === undefined ? 0 : beds.spread[quantity] * (deviations[at] as Record<WheelQuantity, number>)[quantity]);
+    const draw = (quantity: WheelQuantity): Estimate<"1"> => exact(truth[quantity] + shift(quantity) + noise[quantity] * random.normal(), noise[quantity], `noise of ${quantity}, ${run}`);
+    return { run, bed: at === null ? null : `B${at}`, wheel, slip: exact(slip, 1e-4, `slip, ${run}`), loadN, setLoadN: loadN, measured: { pull: draw("pull"), torque: draw("torque"), sinkage: draw("sinkage") } };
   })));
 }

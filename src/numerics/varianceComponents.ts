@@ -1,0 +1,97 @@
+import { symmetricInverse } from "./linearAlgebra.ts";
+
+/** Residuals of a fit, and how they may belong together. */
+export interface GroupedResiduals {
+  readonly residuals: readonly number[];
+  /** slopes by the fitted parameters, one row a residual, and the parameters' covariance */
+  readonly jacobian: readonly (readonly number[])[];
+  readonly covariance: readonly (readonly number[])[];
+  /** known variance of each */
+  readonly known: readonly number[];
+  /** each datum's weight: divides its known and its own unknown variance; 1 = as it is */
+  readonly weights: readonly number[];
+  /** which unknown variance of its own each datum has */
+  readonly kinds: readonly string[];
+  /** one list a grouping: the group of each datum; null = a group of its own */
+  readonly groupings: readonly (readonly (string | null)[])[];
+}
+
+/** Unknown variances. */
+export interface Components {
+  /** from datum to datum, by kind */
+  readonly own: Readonly<Record<string, number>>;
+  /** from group to group, one a grouping */
+  readonly groups: readonly number[];
+}
+
+const steepest = 10;
+
+/**
+ * Covariance of grouped data.
+ *
+ *   V_ij = [i = j] (known_i + own_kind)/w_i + Σ_g σ_g² [i and j in one group of g]
+ *
+ * @param data         known variances, weights, kinds, groupings
+ * @param components   the unknown ones
+ * @returns            V, in the square of the data's unit
+ * @source             random intercepts; textbook
+ * @checked            tests/numerics/varianceComponents.test.ts
+ */
+export function groupedCovariance({ known, weights, kinds, groupings }: Omit<GroupedResiduals, "residuals" | "jacobian" | "covariance">, { own, groups }: Components): number[][] {
+  return known.map((variance, i) => known.map((_, j) => {
+    let sum = i === j ? (variance + (own[kinds[i] as string] as number)) / (weights[i] as number) : 0;
+    groupings.forEach((names, g) => {
+      if (i === j || (names[i] !== null && names[i] === names[j])) sum += groups[g] as number;
+    });
+    return sum;
+  }));
+}
+
+/**
+ * How much residuals vary on their own and how much by group: restricted maximum likelihood, by its fixed point.
+ *
+ *   P = V⁻¹ − V⁻¹ J C Jᵀ V⁻¹        σ_g² ← σ_g² · Σ (Zᵀ V⁻¹ r)² / tr(Zᵀ P Z)        Z: which datum is in which group
+ *
+ * P leaves out what the parameters have taken up: with few groups they take up much of what groups differ by.
+ * A component ends at nothing by shrinking tenfold a step at most; it is never negative.
+ *
+ * @param data     residuals at the fit, its slopes and covariance, and the groups
+ * @param start    all above zero
+ * @param steps    of the fixed point
+ * @param least    no component is set below this
+ * @returns        the components, in the square of the data's unit; the start where V cannot be inverted
+ * @source         H. D. Patterson and R. Thompson, Biometrika 58 (1971) 545; fixed point: D. A. Harville, J. Am. Stat. Assoc. 72 (1977) 320; both from memory
+ * @checked        tests/numerics/varianceComponents.test.ts
+ */
+export function varianceComponents(data: GroupedResiduals, start: Components, steps: number, least: number): Components {
+  const { residuals, jacobian, covariance, weights, kinds, groupings } = data;
+  const count = residuals.length;
+  let components = start;
+  for (let step = 0; step < steps; step++) {
+    const inverse = symmetricInverse(groupedCovariance(data, components));
+    if (inverse === null) return components;
+    const pulled = inverse.map((row) => row.reduce((sum, value, j) => sum + value * (residuals[j] as number), 0));
+    const slopes = inverse.map((row) => covariance.map((_, k) => row.reduce((sum, value, j) => sum + value * ((jacobian[j] as readonly number[])[k] as number), 0)));
+    const taken = slopes.map((row) => covariance.map((column) => column.reduce((sum, value, k) => sum + value * (row[k] as number), 0)));
+    const projected = (i: number, j: number): number => ((inverse[i] as number[])[j] as number) - (taken[i] as number[]).reduce((sum, value, k) => sum + value * ((slopes[j] as number[])[k] as number), 0);
+    /** found over expected, for data weighed and paired as the component has them */
+    const moved = (now: number, pairs: Iterable<readonly [number, number, number]>): number => {
+      let [found, expected] = [0, 0];
+      for (const [i, j, weight] of pairs) {
+        found += weight * (pulled[i] as number) * (pulled[j] as number);
+        expected += weight * projected(i, j);
+      }
+      return expected > 0 ? Math.max(least, now * Math.min(steepest, Math.max(1 / steepest, found / expected))) : now;
+    };
+    const own = Object.entries(components.own).map(([kind, now]) => [kind, moved(now, kinds.flatMap((name, i): [number, number, number][] => (name === kind ? [[i, i, 1 / (weights[i] as number)]] : [])))] as const);
+    const groups = components.groups.map((now, g) => moved(now, together(groupings[g] as readonly (string | null)[], count)));
+    components = { own: Object.fromEntries(own), groups };
+  }
+  return components;
+}
+
+function* together(names: readonly (string | null)[], count: number): Generator<readonly [number, number, number]> {
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < count; j++) if (i === j || (names[i] !== null && names[i] === names[j])) yield [i, j, 1];
+  }
+}
