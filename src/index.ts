@@ -84,6 +84,13 @@ export { demonstratedReliability, missionsNeeded, wheelsNeeded, type LifeClaim }
 export { pullCurvesFrom } from "./fitting/pullCurves.ts";
 export { curveAtSlip, slipAtValue } from "./fitting/readSlipCurve.ts";
 export { soilFrom } from "./fitting/soilResult.ts";
+// a wheel on a tested soil, for design models
+export { readSoilCard } from "./campaign/readSoilCard.ts";
+export { readWheelFile } from "./campaign/readWheelFile.ts";
+export { soilSchema, type CardWheel, type SoilCard } from "./campaign/soilFileSchema.ts";
+export { distanceFromData, type Outside } from "./fitting/distanceFromData.ts";
+export { slipForecast, type ForecastRow, type Interval, type SlipForecast, type SlopeRow } from "./fitting/slipForecast.ts";
+export { wheelPredictor, type WheelOutcome, type WheelPredictor } from "./fitting/wheelPredictor.ts";
 // exporters: a recording as a file for other programs
 export { exportRun, type ExportFormat, type ExportedFile, type ExportedRun } from "./exporters/exportRun.ts";
 export { recordingArrow } from "./exporters/recordingArrow.ts";

@@ -2,6 +2,7 @@
 import { Command } from "commander";
 import { version } from "../version.ts";
 import { exitCodes, withExitCode } from "./exitCodes.ts";
+import type { PredictOptions } from "./predictCommand.ts";
 
 // Commands are loaded when called: a quick one does not wait for the libraries that draw the report.
 const program = new Command("drawbar")
@@ -72,6 +73,38 @@ program
   .requiredOption("--as <format>", "csv, arrow (IPC) or parquet; units and provenance stand in each")
   .requiredOption("-o, --out <folder>", "folder for the files; made if it is missing, no file in it is written over")
   .action((day: string, run: string, options: { as: string; out: string }) => withExitCode(async () => (await import("./exportCommand.ts")).exportCommand(day, run, options)));
+
+program
+  .command("predict")
+  .description("foretell pull, torque, sinkage and efficiency of a wheel over slip on the soil of a reduced day, with 95 % bands; say what lies outside its runs")
+  .argument("<soil>", "soil.json of a day whose rig.yaml asks for soil.wheelModel")
+  .requiredOption("-w, --wheel <wheel>", "a wheel of that day, a YAML file of one wheel, or a wheel of --wheels")
+  .option("--wheels <table>", "a table like wheels.csv in which the wheel stands; rigid wheels")
+  .option("-l, --load <N>", "load on the wheel, or several: 40,80")
+  .option("-m, --mass <kg>", "instead of a load: mass on the wheel, or several")
+  .option("-g, --gravity <m/s2>", "with --mass: gravity there; without it that of the day. The soil's constants are taken not to change")
+  .option("-s, --slip <slips>", "0.1,0.2 or from:to:step, as in --slip=-0.2:0.6:0.05; braked below zero; without it the slips of the runs")
+  .option("--slope-at <slips>", "also say the slope climbed at these slips")
+  .option("--json", "print JSON instead of the table")
+  .option("--csv", "print CSV instead of the table")
+  .option("--page <file>", "also write a page with figures; no file is written over")
+  .addHelpText(
+    "after",
+    `
+A wheel's YAML file:
+
+  wheel: N1
+  diameter: 240 mm        # unloaded, over the rim without lugs
+  width: 90 mm
+  lugs: 24
+  lugHeight: 5 mm
+  flexible: true
+  loadDeflection:         # on a hard plate
+    load: N
+    deflection: mm
+    points: [[20, 1.1], [40, 2.0], [80, 3.6]]`,
+  )
+  .action((soil: string, options: PredictOptions) => withExitCode(async () => (await import("./predictCommand.ts")).predictCommand(soil, options)));
 
 program
   .command("schema")

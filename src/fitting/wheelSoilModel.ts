@@ -4,7 +4,7 @@ import { pullSlip } from "../models/pullSlip.ts";
 import { resistiveForceWheel } from "../models/resistiveForceWheel.ts";
 import { rigidWheel } from "../models/rigidWheel.ts";
 import { widerCircleWheel } from "../models/widerCircleWheel.ts";
-import type { NoEquilibrium, WheelState } from "../models/wheelSoil.ts";
+import type { NoEquilibrium, WheelModel, WheelState } from "../models/wheelSoil.ts";
 import type { WheelQuantity, WheelSubject } from "./wheelObservations.ts";
 import { shapeOf, toWheelSoil } from "./wheelSoilParameters.ts";
 
@@ -15,23 +15,37 @@ export type FittedModel = (fitted: readonly number[], wheel: WheelSubject, slip:
 export type FlexibleForm = "flat contact" | "wider circle";
 
 /**
- * The stress integrals: a rigid wheel, or a flexible one where its load–deflection curve was measured.
+ * One wheel on one soil by the stress integrals, made ready to be asked many times.
  *
+ * @param fitted            parameters in the order of `soilParameters`
+ * @param wheel             rigid, or flexible where its load–deflection curve was measured
  * @param referenceWidthM   b₀, the width at which p₁₀ is a parameter [m]
  * @param form              how a flexible wheel is taken
  * @param nodes             of the rigid wheel's quadrature; 8 leave 1e-5 of the load, far below what any model misses
- * @returns                 the model, for parameters in the order of `soilParameters`
+ * @returns                 slip [1] and load [N] → the wheel's state, or why there is none
  * @source                  `rigidWheel`, `flexibleWheel`, `widerCircleWheel`
  * @checked                 tests/fitting/wheelSoilFit.test.ts
  */
-export function stressIntegrals(referenceWidthM: number, form: FlexibleForm, nodes = 8): FittedModel {
-  return (fitted, wheel, slip, loadN) => {
-    const soil = toWheelSoil(fitted, wheel.widthM, referenceWidthM);
-    const { lugShare, flattening } = shapeOf(fitted);
-    const drum = { radiusM: shearingRadius(wheel.rimM, { count: 0, heightM: wheel.lugHeightM }, lugShare), widthM: wheel.widthM };
-    if (wheel.curve === null) return rigidWheel(drum, soil, slip, loadN, nodes);
-    return form === "flat contact" ? flexibleWheel(drum, wheel.curve, soil, slip, loadN) : widerCircleWheel(drum, wheel.curve, flattening, soil, slip, loadN, nodes);
-  };
+export function wheelOnSoil(fitted: readonly number[], wheel: Omit<WheelSubject, "id">, referenceWidthM: number, form: FlexibleForm, nodes = 8): WheelModel {
+  const soil = toWheelSoil(fitted, wheel.widthM, referenceWidthM);
+  const { lugShare, flattening } = shapeOf(fitted);
+  const drum = { radiusM: shearingRadius(wheel.rimM, { count: 0, heightM: wheel.lugHeightM }, lugShare), widthM: wheel.widthM };
+  const { curve } = wheel;
+  if (curve === null) return (slip, loadN) => rigidWheel(drum, soil, slip, loadN, nodes);
+  return form === "flat contact" ? (slip, loadN) => flexibleWheel(drum, curve, soil, slip, loadN) : (slip, loadN) => widerCircleWheel(drum, curve, flattening, soil, slip, loadN, nodes);
+}
+
+/**
+ * The stress integrals as a model to be fitted.
+ *
+ * @param referenceWidthM   b₀, the width at which p₁₀ is a parameter [m]
+ * @param form              how a flexible wheel is taken
+ * @returns                 the model, for parameters in the order of `soilParameters`
+ * @source                  `wheelOnSoil`
+ * @checked                 tests/fitting/wheelSoilFit.test.ts
+ */
+export function stressIntegrals(referenceWidthM: number, form: FlexibleForm): FittedModel {
+  return (fitted, wheel, slip, loadN) => wheelOnSoil(fitted, wheel, referenceWidthM, form)(slip, loadN);
 }
 
 /**
