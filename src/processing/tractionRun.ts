@@ -28,6 +28,7 @@ import { doubtFindings, meanReading, rollingWindow, slopeReading } from "./rolli
 import { ripple } from "./ripple.ts";
 import { runSinkage } from "./runSinkage.ts";
 import { slipByRadius } from "./slipByRadius.ts";
+import { standingSideForce } from "./standingSideForce.ts";
 import { tractionFindings } from "./tractionFindings.ts";
 import { windowChoices } from "./windowChoices.ts";
 
@@ -64,6 +65,7 @@ export function reduceTractionRun(run: PreparedRun, references: References): Red
     add("sideForce", "Side force", toEstimate(sideForce, plan.id, over("mean")));
     add("sideForceRatio", "Side force ratio", toEstimate(sideForceRatio(sideForce, load), plan.id, over("side force over vertical load")));
     add("pullPerDegreeOfYaw", "Pull that a degree of yaw would bring", toEstimate(pullPerDegreeOfYaw(sideForce), plan.id, over("side force times sin 1°")));
+    measures.push(...standingSideForce(run));
   }
 
   const radius = wheel === null ? undetermined("m", "the run names no wheel that wheels.csv knows") : slipRadius(run.rig, wheel, load.value, references);

@@ -69,6 +69,7 @@ describe("a traction run", () => {
 
   it("notices side force, a wrong load and a load that wanders", () => {
     expect(codes(made({ side: 3 }))).toContain("side-force look");
+    agrees(value(made({ side: 3 }), "sideForceStanding"), { expected: 3, within: 1e-9, source: "made record: the side force put in" });
     expect(codes(made({ load: () => 66 }))).toContain("load-off look");
     expect(codes(made({ load: (t) => 45 + t }))).toContain("load-spread reject");
   });

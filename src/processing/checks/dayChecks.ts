@@ -9,6 +9,7 @@ import { floorOffset } from "./floorOffset.ts";
 import { recordRadius } from "./recordRadius.ts";
 import { repeatsFindings } from "./repeats.ts";
 import { rigidWheel } from "./rigidWheel.ts";
+import { sideForceGrows } from "./sideForceGrows.ts";
 import { torqueAgainstPull } from "./torqueAgainstPull.ts";
 
 /** What only runs and records side by side can show. */
@@ -18,6 +19,7 @@ export function dayChecks(runs: readonly RunResult[], campaign: Campaign, refere
     ...floorOffset(runs, campaign, references),
     ...deflectionDiffers(runs, campaign, references),
     ...torqueAgainstPull(runs, campaign),
+    ...sideForceGrows(runs, campaign),
     ...repeatsFindings(runs, campaign),
     ...bedRecordFindings(runs, campaign),
     ...rigidWheel(runs, campaign, references),
