@@ -16,7 +16,7 @@ export function curveReadings(curves: readonly PullCurve[]): Html {
   return html`<h3>Read from the curves</h3>${table(
     curves,
     [
-      { heading: "Curve", named: false, show: (curve) => html`<b>${curveName(curve)}</b>` },
+      { heading: "Curve", named: false, show: (curve) => html`<b class="num">${curveName(curve)}</b>` },
       number("Best efficiency", (curve) => curve.bestEfficiency.efficiency),
       number("at slip", (curve) => curve.bestEfficiency.slip),
       ...pulls.flatMap((pull) => [number(`Slip at a pull coefficient of ${plainNumber(pull)}`, (curve) => (curve.atPull.find((point) => point.pull === pull) as PullCurve["atPull"][number]).estimate)]),

@@ -2,7 +2,7 @@ import type { DayResult } from "../../processing/dayResult.ts";
 import type { RankedWheel, Ranking } from "../../processing/ranking.ts";
 import { each, html } from "../html.ts";
 import type { Html } from "../html.ts";
-import { conditionWords, rankedQuestions } from "../rankingWords.ts";
+import { rankedQuestions } from "../rankingWords.ts";
 import { estimateCell, roundSignificant, showEstimate } from "../showEstimate.ts";
 import { table } from "../table.ts";
 
@@ -16,11 +16,11 @@ ${table(questions, [
     { heading: "Answer", align: "wrap", show: ({ answer }) => answer },
   ], { stack: true })}
 <p class="fignote">Two wheels are told apart where a difference so great would come by chance between like wheels in fewer than 5 of 100 days, all pairs of a condition taken together (Holm's rule); what both share, such as a calibration, drops out of their difference. The questions are not weighed into one mark: which of them counts more is for the builder of the rover to say. All of it was measured at the rig's gravity, on this bed and at these wheels' size. Whether the order holds on the Moon or at another size is not determined by these runs.</p>
-${each(questions, ({ label, rankings }) => html`<details class="day"><summary>${label}, wheel by wheel</summary>${each(rankings, placesTable)}</details>`)}</section>`;
+${each(questions, ({ label, rankings }) => html`<details class="day"><summary>${label}, wheel by wheel</summary>${each(rankings, ({ condition, ranking }) => html`<h4>${condition}</h4>${placesTable(ranking)}`)}</details>`)}</section>`;
 }
 
 function placesTable(ranking: Ranking): Html {
-  return html`<h4>${conditionWords(ranking)}</h4>${table(ranking.places, [
+  return html`${table(ranking.places, [
     { heading: "Wheel", show: ({ wheel }) => wheel },
     { heading: "Value ± expanded uncertainty (95 %)", align: "right", show: ({ estimate }) => estimateCell(estimate) },
     { heading: "Behind the first", align: "right", show: ({ behind }) => (behind === null ? "–" : estimateCell(behind)) },
