@@ -132,7 +132,7 @@ function changeSentence(label: string, line: Line, count: number, last: number):
 
 function choiceSentence([taken, other]: readonly [FittedForm, FittedForm]): string {
   if (taken.heldOutError === null || other.heldOutError === null) return "A straight line: three inspections cannot tell a straight line from a logarithm.";
-  const errors = `error at inspections left out in turn ${taken.heldOutError.toPrecision(2)} against ${other.heldOutError.toPrecision(2)}, SI units`;
+  const errors = other.heldOutError > 0 ? `its error at inspections left out in turn is ${(taken.heldOutError / other.heldOutError).toPrecision(2)} times the other's` : "the inspections lie on both";
   if (taken.form.name === "logarithm") return `A logarithm: it foretells clearly better (${errors}).`;
   return `A straight line: a logarithm does not foretell clearly better (${errors}).`;
 }
@@ -148,7 +148,7 @@ function beyond(label: string, missionM: number, last: number): Finding[] {
 function formOpen(label: string, [taken, other]: readonly [FittedForm, FittedForm], here: LineReading, there: LineReading): Finding[] {
   const apart = Math.abs(here.value - there.value);
   if (formIsBeyondDoubt(taken, other) || apart <= here.confidenceHalf) return [];
-  return [finding("trend-form-open", "look", `${label} at the mission distance hangs on the form of the trend, which these inspections do not settle: the ${taken.form.name} taken says ${here.value.toPrecision(4)}, the ${other.form.name} ${there.value.toPrecision(4)} (SI units), further apart than the trend’s own interval is wide either way. Run on and inspect`, { measured: apart, limit: here.confidenceHalf })];
+  return [finding("trend-form-open", "look", `${label} at the mission distance hangs on the form of the trend, which these inspections do not settle: the ${other.form.name} lies ${((100 * apart) / Math.abs(here.value)).toPrecision(2)} % ${there.value > here.value ? "above" : "below"} the ${taken.form.name} taken, further than the trend’s own interval is wide either way. Run on and inspect`, { measured: apart, limit: here.confidenceHalf })];
 }
 
 const km = (metres: number): string => `${Number((metres / 1000).toPrecision(4))} km`;
