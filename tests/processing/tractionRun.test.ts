@@ -67,6 +67,19 @@ describe("a traction run", () => {
     expect(codes(made({ pull: 30, torque: 1.5 }))).toContain("energy-excess reject");
   });
 
+  it("holds an excess of power against its doubt before it calls it one", () => {
+    // torque at the wheel for a share of power out over power in; 0.1 N·m of drag beside
+    const excess = (share: number): PreparedRun => made({ torque: (12 * 0.12) / (1.5 * (1 + share)) + 0.1 });
+    const sure = (run: PreparedRun): PreparedRun => ({ ...run, recordings: run.recordings.map((recording) => ({ ...recording, channels: recording.channels.map((channel) => ({ ...channel, doubt: null })) })) });
+    const energyCodes = (run: PreparedRun): string[] => codes(run).filter((code) => code.startsWith("energy"));
+    // the zero of the torque alone is in doubt by 0.1 of 0.9 N·m
+    expect(energyCodes(excess(0.1))).toEqual([]);
+    expect(energyCodes(excess(0.6))).toEqual(["energy-excess reject"]);
+    expect(energyCodes(sure(excess(0.015)))).toEqual(["energy-excess look"]);
+    expect(energyCodes(sure(excess(0.1)))).toEqual(["energy-excess reject"]);
+    expect(energyCodes(sure(excess(-0.015)))).toEqual([]);
+  });
+
   it("notices side force, a wrong load and a load that wanders", () => {
     expect(codes(made({ side: 3 }))).toContain("side-force look");
     agrees(value(made({ side: 3 }), "sideForceStanding"), { expected: 3, within: 1e-9, source: "made record: the side force put in" });
