@@ -1,6 +1,6 @@
 import { studentTQuantile } from "../numerics/distributions.ts";
 import type { WheelQuantity, WheelSubject } from "./wheelObservations.ts";
-import { missKey } from "./wheelSoilFit.ts";
+import { missKey } from "./wheelMisfit.ts";
 import type { WheelSoilFit } from "./wheelSoilFit.ts";
 
 const normal95 = 1.959963984540054;

@@ -2,7 +2,7 @@ import type { PossibleTest } from "./nextTests.ts";
 import type { WheelObservation, WheelQuantity } from "./wheelObservations.ts";
 import { quantities } from "./wheelObservations.ts";
 import { shareOf } from "./wheelSoilModel.ts";
-import { missKey } from "./wheelSoilFit.ts";
+import { missKey } from "./wheelMisfit.ts";
 import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
 import { soilParameters } from "./wheelSoilParameters.ts";
 

@@ -8,7 +8,7 @@ import { slipRadiusOn } from "./slipRadiusOn.ts";
 import { quantities } from "./wheelObservations.ts";
 import { wheelPredictor } from "./wheelPredictor.ts";
 import type { WheelOutcome, WheelPredictor } from "./wheelPredictor.ts";
-import { missKey } from "./wheelSoilFit.ts";
+import { missKey } from "./wheelMisfit.ts";
 
 /** Lower and upper end of a 95 % interval; null = it has none. */
 export type Interval = readonly [number, number] | null;

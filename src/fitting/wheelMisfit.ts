@@ -4,7 +4,7 @@ import { symmetricInverse } from "../numerics/linearAlgebra.ts";
 import { whitening } from "../numerics/whitening.ts";
 import type { Whitening } from "../numerics/whitening.ts";
 import { quantities } from "./wheelObservations.ts";
-import type { WheelObservation, WheelQuantity } from "./wheelObservations.ts";
+import type { WheelObservation, WheelQuantity, WheelSubject } from "./wheelObservations.ts";
 
 /** What a model misses beyond the runs' own uncertainties, as standard deviations of shares. */
 export interface Misfit {
@@ -21,6 +21,20 @@ export interface MisfitRow {
   readonly observation: WheelObservation;
   readonly quantity: WheelQuantity;
   readonly kind: string;
+}
+
+/**
+ * Names the misfit a datum belongs to: misfits are judged apart by quantity, and for rigid and flexible wheels, since a
+ * model may describe the one and not the other.
+ *
+ * @param quantity   pull, torque or sinkage
+ * @param wheel      rigid where it has no load–deflection curve
+ * @returns          "pull", or "pull, flexible"
+ * @source           common practice
+ * @checked          tests/fitting/wheelSoilFit.test.ts
+ */
+export function missKey(quantity: WheelQuantity, wheel: WheelSubject): string {
+  return wheel.curve === null ? quantity : `${quantity}, flexible`;
 }
 
 /** A misfit is not told from fewer groups than this. */

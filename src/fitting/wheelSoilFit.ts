@@ -1,14 +1,14 @@
-import { vectorFit } from "../numerics/vectorFit.ts";
 import type { VectorFit } from "../numerics/vectorFit.ts";
 import { whitening } from "../numerics/whitening.ts";
 import type { Whitening } from "../numerics/whitening.ts";
 import { sharedEffects, unsharedUncertainty } from "./sharedEffects.ts";
 import { firstMisfit, misfitChange, misfitOf, misfitWhitening, outlierWeights, wholeMisfit } from "./wheelMisfit.ts";
-import type { Misfit, MisfitRow } from "./wheelMisfit.ts";
-import { quantities } from "./wheelObservations.ts";
-import type { WheelObservation, WheelQuantity, WheelSubject } from "./wheelObservations.ts";
+import type { Misfit } from "./wheelMisfit.ts";
+import type { WheelObservation, WheelQuantity } from "./wheelObservations.ts";
 import { shareOf } from "./wheelSoilModel.ts";
 import type { FittedModel } from "./wheelSoilModel.ts";
+import { whitenedFit, wheelRows } from "./whitenedFit.ts";
+import type { WheelRow } from "./whitenedFit.ts";
 import type { SoilParameter } from "./wheelSoilParameters.ts";
 
 /** What is believed of a parameter before the wheel runs. */
@@ -59,20 +59,6 @@ export interface WheelSoilFit {
   readonly reason: string;
 }
 
-/**
- * Names the misfit a datum belongs to: misfits are judged apart by quantity, and for rigid and flexible wheels, since a
- * model may describe the one and not the other.
- *
- * @param quantity   pull, torque or sinkage
- * @param wheel      rigid where it has no load–deflection curve
- * @returns          "pull", or "pull, flexible"
- * @source           common practice
- * @checked          tests/fitting/wheelSoilFit.test.ts
- */
-export function missKey(quantity: WheelQuantity, wheel: WheelSubject): string {
-  return wheel.curve === null ? quantity : `${quantity}, flexible`;
-}
-
 const passes = 12;
 /** steps of a start, and of a pass: the weights change after it anyway */
 const roughDoubt = 0.05;
@@ -103,8 +89,8 @@ const slipStep = 1e-3;
  * @checked              tests/fitting/wheelSoilFit.test.ts
  */
 export function wheelSoilFit(observations: readonly WheelObservation[], toFit: WheelModelToFit): WheelSoilFit {
-  const rows = rowsOf(observations);
-  const rough = (some: readonly Row[], start: readonly number[]): VectorFit => solve(some, toFit, start, whitening(some.map((_, i) => ({ indices: [i], covariance: [[roughDoubt ** 2]] }))), roughSteps);
+  const rows = wheelRows(observations);
+  const rough = (some: readonly WheelRow[], start: readonly number[]): VectorFit => whitenedFit(some, toFit, start, whitening(some.map((_, i) => ({ indices: [i], covariance: [[roughDoubt ** 2]] }))), roughSteps);
   const ends = toFit.starts.map((start) => rough(rows, start)).filter((end) => Number.isFinite(end.sumOfSquares));
   const best = ends.reduce<VectorFit | null>((least, end) => (least === null || end.sumOfSquares < least.sumOfSquares ? end : least), null);
   if (best === null) return nothing(toFit, "the model has no answer at any start");
@@ -131,25 +117,6 @@ export function wheelSoilFit(observations: readonly WheelObservation[], toFit: W
   };
 }
 
-function rowsOf(observations: readonly WheelObservation[]): Row[] {
-  return observations.flatMap((observation) => quantities.flatMap((quantity) => {
-    const estimate = observation.measured[quantity];
-    return estimate === undefined ? [] : [{ observation, quantity, kind: missKey(quantity, observation.wheel), estimate }];
-  }));
-}
-
-/** Least squares with the data whitened; residuals and slopes come back in shares. */
-function solve(rows: readonly Row[], { model, beliefs, lower, upper }: WheelModelToFit, start: readonly number[], { whiten, colour }: Whitening, maximumSteps: number): VectorFit {
-  const observations = [...new Set(rows.map(({ observation }) => observation))];
-  const predict = (p: readonly number[]): number[] => {
-    const states = new Map(observations.map((observation) => [observation, model(p, observation.wheel, observation.slip.value, observation.loadN)]));
-    return whiten(rows.map(({ observation, quantity }) => shareOf(states.get(observation) ?? { reason: "" }, quantity, observation.wheel)));
-  };
-  const fit = vectorFit({ predict, y: whiten(rows.map(({ estimate }) => estimate.value)), standardUncertainties: rows.map(() => 1), start, lower, upper, priors: beliefs, maximumSteps });
-  const columns = beliefs.map((_, j) => colour(fit.jacobian.map((slopes) => slopes[j] as number)));
-  return { ...fit, residuals: colour(fit.residuals), jacobian: rows.map((_, i) => columns.map((column) => column[i] as number)) };
-}
-
 interface Settled {
   readonly fit: VectorFit;
   readonly own: readonly number[];
@@ -160,11 +127,11 @@ interface Settled {
 }
 
 /** From a start to where parameters and misfit agree. `apart`: begin with the misfit that stands at the start, not with an equal one. */
-function settle(rows: readonly Row[], toFit: WheelModelToFit, start: readonly number[], apart: boolean): Settled {
+function settle(rows: readonly WheelRow[], toFit: WheelModelToFit, start: readonly number[], apart: boolean): Settled {
   let own = ownDoubts(rows, toFit.model, start);
   let weights = rows.map(() => 1);
   let misfit = firstMisfit(rows);
-  const next = (at: readonly number[], steps: number): VectorFit => solve(rows, toFit, at, misfitWhitening(rows, own, weights, misfit), steps);
+  const next = (at: readonly number[], steps: number): VectorFit => whitenedFit(rows, toFit, at, misfitWhitening(rows, own, weights, misfit), steps);
   // no step is taken: the misfit at the start itself
   if (apart) misfit = misfitOf(rows, next(start, 0), own, weights, misfit);
   let fit = next(start, passSteps);
@@ -177,15 +144,11 @@ function settle(rows: readonly Row[], toFit: WheelModelToFit, start: readonly nu
     if (misfitChange(before, misfit) < settled) break;
   }
   const whiten = misfitWhitening(rows, own, weights, misfit);
-  fit = solve(rows, toFit, fit.parameters, whiten, lastSteps);
+  fit = whitenedFit(rows, toFit, fit.parameters, whiten, lastSteps);
   return { fit, own, weights, misfit, whiten, logLikelihood: -0.5 * (fit.sumOfSquares + whiten.logDeterminant) };
 }
 
-interface Row extends MisfitRow {
-  readonly estimate: WheelObservation["slip"];
-}
-
-function slipSlopes(rows: readonly Row[], model: FittedModel, p: readonly number[]): number[] {
+function slipSlopes(rows: readonly WheelRow[], model: FittedModel, p: readonly number[]): number[] {
   return rows.map(({ observation: { wheel, slip, loadN }, quantity }) => {
     const at = (s: number): number => shareOf(model(p, wheel, Math.min(1, s), loadN), quantity, wheel);
     const slope = (at(slip.value + slipStep) - at(slip.value - slipStep)) / (2 * slipStep);
@@ -193,13 +156,13 @@ function slipSlopes(rows: readonly Row[], model: FittedModel, p: readonly number
   });
 }
 
-function ownDoubts(rows: readonly Row[], model: FittedModel, p: readonly number[]): number[] {
+function ownDoubts(rows: readonly WheelRow[], model: FittedModel, p: readonly number[]): number[] {
   const slopes = slipSlopes(rows, model, p);
   return rows.map(({ observation, estimate }, i) => Math.max(floor, Math.hypot(unsharedUncertainty(estimate), (slopes[i] as number) * unsharedUncertainty(observation.slip))));
 }
 
 /** What each shared cause does to the parameters when it moves by one standard uncertainty: C Jᵀ V⁻¹ · moved data. */
-function sharedShifts(rows: readonly Row[], fit: VectorFit, { whiten }: Whitening, slopes: readonly number[]): number[][] {
+function sharedShifts(rows: readonly WheelRow[], fit: VectorFit, { whiten }: Whitening, slopes: readonly number[]): number[][] {
   const onData = sharedEffects(rows.map(({ estimate }) => estimate));
   const onSlip = sharedEffects(rows.map(({ observation }) => observation.slip));
   const causes = new Set([...onData, ...onSlip].map(({ cause }) => cause));

@@ -5,7 +5,7 @@ import { seededRandom } from "../numerics/random.ts";
 import { mean } from "../numerics/statistics.ts";
 import { symmetricEigen } from "../numerics/symmetricEigen.ts";
 import { shareOf } from "./wheelSoilModel.ts";
-import { missKey } from "./wheelSoilFit.ts";
+import { missKey } from "./wheelMisfit.ts";
 import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
 
 /** One chain of the posterior: parameters and the logarithms of what the model misses, row by row. */

@@ -12,22 +12,25 @@ export interface MadeSoil {
   readonly c1: number;
   readonly c2: number;
   readonly slipSinkage: number;
+  /** share of the rut by which the soil springs back behind the wheel */
+  readonly rebound: number;
 }
 
-export const madeSoil: MadeSoil = { pressureAt10mmPa: 9000, n: 1.05, cohesionPa: 400, frictionRad: (33 * Math.PI) / 180, modulusM: 0.012, c1: 0.4, c2: 0.18, slipSinkage: 0.2 };
+export const madeSoil: MadeSoil = { pressureAt10mmPa: 9000, n: 1.05, cohesionPa: 400, frictionRad: (33 * Math.PI) / 180, modulusM: 0.012, c1: 0.4, c2: 0.18, slipSinkage: 0.2, rebound: 0 };
 export const madeWheel: WheelSubject = { id: "M1", rimM: 0.15, widthM: 0.1, lugHeightM: 0, curve: null };
 
 function forces(soil: MadeSoil, wheel: WheelSubject, slip: number, z: number): readonly [number, number, number] {
   const r = wheel.rimM;
   const entry = Math.acos(1 - z / r);
-  const peak = (soil.c1 + soil.c2 * slip) * entry;
+  const exit = -Math.acos(1 - (soil.rebound * z) / r);
+  const peak = Math.min(entry, Math.max(0, (soil.c1 + soil.c2 * slip) * entry));
   const n = soil.n + soil.slipSinkage * Math.abs(slip);
   const ratio = slip >= 0 ? 1 - slip : 1 / (1 + slip);
   const count = 600;
   let [w, d, t] = [0, 0, 0];
   for (let i = 0; i < count; i++) {
-    const theta = (entry * (i + 0.5)) / count;
-    const mapped = theta >= peak ? theta : entry - (theta / peak) * (entry - peak);
+    const theta = exit + ((entry - exit) * (i + 0.5)) / count;
+    const mapped = theta >= peak ? theta : entry - ((theta - exit) / (peak - exit)) * (entry - peak);
     const sigma = soil.pressureAt10mmPa * 0.01 ** -soil.n * Math.max(0, r * (Math.cos(mapped) - Math.cos(entry))) ** n;
     const j = r * (entry - theta - ratio * (Math.sin(entry) - Math.sin(theta)));
     const tau = Math.sign(j) * (soil.cohesionPa + sigma * Math.tan(soil.frictionRad)) * (1 - Math.exp(-Math.abs(j) / soil.modulusM));
@@ -35,14 +38,14 @@ function forces(soil: MadeSoil, wheel: WheelSubject, slip: number, z: number): r
     d += tau * Math.cos(theta) - sigma * Math.sin(theta);
     t += tau;
   }
-  const piece = (r * wheel.widthM * entry) / count;
+  const piece = (r * wheel.widthM * (entry - exit)) / count;
   return [w * piece, d * piece, t * piece * r];
 }
 
 /** What the wheel truly does: pull/W, torque/(R W), sinkage/R. */
 export function trueShares(soil: MadeSoil, wheel: WheelSubject, slip: number, loadN: number): Readonly<Record<WheelQuantity, number>> {
   let [low, high] = [1e-5, wheel.rimM * 0.9];
-  for (let i = 0; i < 60; i++) {
+  for (let i = 0; i < 30; i++) {
     const middle = (low + high) / 2;
     if (forces(soil, wheel, slip, middle)[0] < loadN) low = middle;
     else high = middle;
