@@ -28,6 +28,8 @@ export interface PredictOptions extends LoadWords {
   readonly page?: string;
 }
 
+const drawnSlips = 41;
+
 /** What a wheel will do on the soil of a reduced day: a table, JSON or CSV, and a page where one is asked for. */
 export function predictCommand(soilFile: string, options: PredictOptions): number {
   const loads = askedLoads(options);
@@ -39,13 +41,20 @@ export function predictCommand(soilFile: string, options: PredictOptions): numbe
   const massesKg = loads.massesKg;
   const gravityMps2 = loads.gravityMps2 ?? card.gravityMps2;
   const loadsN = massesKg?.map((mass) => mass * gravityMps2) ?? loads.loadsN;
-  const prediction: Prediction = { soil: soilFile, card, wheel, forecasts: loadsN.map((loadN) => slipForecast(card, wheel, loadN, slips, slopesAt)), ...(massesKg === null ? {} : { masses: { massesKg, gravityMps2 } }) };
+  const close = options.page === undefined ? [] : closeSlips(slips);
+  const prediction: Prediction = { soil: soilFile, card, wheel, forecasts: loadsN.map((loadN) => slipForecast(card, wheel, loadN, slips, slopesAt)), drawn: close.length === 0 ? [] : loadsN.map((loadN) => slipForecast(card, wheel, loadN, close)), ...(massesKg === null ? {} : { masses: { massesKg, gravityMps2 } }) };
   process.stdout.write(options.json === true ? predictionJson(prediction) : options.csv === true ? predictionCsv(prediction) : showPrediction(prediction));
   if (options.page !== undefined) process.stderr.write(`Page: ${writeNew(dirname(resolve(options.page)), basename(options.page), new TextEncoder().encode(predictionPage(prediction)))}\n`);
   return exitCodes.done;
 }
 
-/** Eleven slips over those of the runs, as round as they can be. */
+/** Slips close enough for a curve, from the least to the greatest asked for. */
+function closeSlips(slips: readonly number[]): number[] {
+  const [from, to] = [Math.min(...slips), Math.max(...slips)];
+  return Array.from({ length: drawnSlips }, (_, i) => from + ((to - from) * i) / (drawnSlips - 1));
+}
+
+/** Up to fifteen slips over those of the runs, as round as they can be. */
 function runsSlips({ validity }: SoilCard): string {
   const [low, high] = validity.slip;
   const step = [0.01, 0.02, 0.05, 0.1, 0.2].find((one) => (high - low) / one <= 14) ?? 0.2;

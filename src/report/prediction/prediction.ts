@@ -8,6 +8,8 @@ export interface Prediction {
   readonly card: SoilCard;
   readonly wheel: CardWheel;
   readonly forecasts: readonly SlipForecast[];
+  /** the same at slips close enough to draw, where figures are wanted */
+  readonly drawn: readonly SlipForecast[];
   /** where loads were given as masses: one a forecast, and the gravity that makes loads of them */
   readonly masses?: { readonly massesKg: readonly number[]; readonly gravityMps2: number };
 }

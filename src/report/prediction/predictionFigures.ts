@@ -8,9 +8,9 @@ import type { Prediction } from "./prediction.ts";
 
 /** Pull, torque, sinkage and efficiency over slip: a figure each, a series a load, bands drawn, slips outside the runs shaded. */
 export function predictionFigures(prediction: Prediction): Html {
-  const { forecasts, card } = prediction;
-  const styled = forecasts.map((forecast, i) => ({ forecast, style: seriesStyle(i), label: loadWords(prediction, forecast, i) }));
-  const slips = forecasts.flatMap(({ rows }) => rows.map(({ slip }) => 100 * slip));
+  const { drawn, card } = prediction;
+  const styled = drawn.map((forecast, i) => ({ forecast, style: seriesStyle(i), label: loadWords(prediction, forecast, i) }));
+  const slips = drawn.flatMap(({ rows }) => rows.map(({ slip }) => 100 * slip));
   const [from, to] = [Math.min(...slips), Math.max(...slips)];
   const [low, high] = card.validity.slip.map((slip) => 100 * slip) as [number, number];
   const shaded = [{ x1: from, x2: Math.min(low, to) }, { x1: Math.max(high, from), x2: to }].filter(({ x1, x2 }) => x2 > x1);

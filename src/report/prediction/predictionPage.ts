@@ -18,7 +18,7 @@ export function predictionPage(prediction: Prediction): string {
   return html`<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark"><meta name="generator" content="${`drawbar ${version}`}"><title>${title}</title><link rel="icon" href="data:,">
 <style>${raw(styles)}.page{grid-template-columns:minmax(0,1fr)!important}</style></head>
-<body><div class="page"><header><h1>${title}</h1><p>A forecast by drawbar ${version}; no such run was made.</p></header>
+<body><div class="page"><header><h1>${title}</h1><p>A forecast by drawbar ${version}, not a measurement.</p></header>
 <main>
 <section><h2>Over slip</h2>${predictionFigures(prediction)}</section>
 ${each(forecasts, (forecast, i) => loadSection(prediction, forecast, i))}

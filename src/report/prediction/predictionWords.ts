@@ -12,11 +12,19 @@ export const outcomeColumns: readonly { readonly key: keyof WheelOutcome; readon
   { key: "efficiency", name: "efficiency", unit: "%", scale: 100 },
 ];
 
+/** more are counted, not named */
+const mostBeds = 4;
+
 /** Which wheel, on which soil. */
 export function predictionTitle({ card, wheel, soil }: Prediction): string {
   const { rimM, widthM, lugHeightM, curve, id } = wheel;
   const size = `${plainNumber(rounded(2000 * (rimM + lugHeightM)))} mm over the ${lugHeightM > 0 ? "lugs" : "rim"}, ${plainNumber(rounded(1000 * widthM))} mm wide, ${curve === null ? "rigid" : "flexible"}`;
-  return `Wheel ${id} (${size}) on the soil of ${soil}: ${card.runs.length} runs${card.beds.length === 0 ? "" : `, ${card.beds.length === 1 ? "bed" : "beds"} ${card.beds.join(", ")}`}`;
+  return `Wheel ${id} (${size}) on the soil of ${soil}: ${card.runs.length} runs${bedWords(card.beds)}`;
+}
+
+function bedWords(beds: readonly string[]): string {
+  if (beds.length === 0) return "";
+  return beds.length > mostBeds ? ` on ${beds.length} beds` : `, ${beds.length === 1 ? "bed" : "beds"} ${beds.join(", ")}`;
 }
 
 /** "40 N", or "4.08 kg at 9.81 m/s² = 40 N". */
