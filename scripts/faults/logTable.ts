@@ -26,6 +26,7 @@ const layouts: Readonly<Record<string, Layout>> = {
   "drive.csv": { encoding: "utf-8", delimiter: ",", decimal: ".", lineEnd: "\r\n", header: 0, first: 1 },
   "press.csv": { encoding: "utf-8", delimiter: ";", decimal: ",", lineEnd: "\r\n", header: 2, first: 4 },
   "shear.csv": { encoding: "utf-8", delimiter: ";", decimal: ",", lineEnd: "\r\n", header: 2, first: 4 },
+  "lane.csv": { encoding: "utf-8", delimiter: ";", decimal: ",", lineEnd: "\r\n", header: 2, first: 4 },
   "drop.csv": { encoding: "utf-8", delimiter: ",", decimal: ".", lineEnd: "\n", header: 2, first: 3 },
 };
 

@@ -1,6 +1,8 @@
 import { deflectionRun, plateRun, shearRun } from "../demo/benchRuns.ts";
 import type { PlannedRun } from "../demo/dayPlan.ts";
 import { dropRun } from "../demo/dropRun.ts";
+import { padRun } from "../demo/footprintRun.ts";
+import { obstacleRun } from "../demo/obstacleRun.ts";
 import { sensorErrors } from "../demo/rigTruth.ts";
 import { rigYaml } from "../demo/rigYaml.ts";
 import { driveClock, driveLog, frameLog } from "../demo/rollingLogs.ts";
@@ -41,6 +43,7 @@ export function makeMiniDay(planned: MiniPlanName | readonly PlannedRun[], seed:
   const files = new Map<string, string | Uint8Array>();
   const phases = new Map<string, RunPhases>();
   const truth = new Map<string, Readonly<Record<string, unknown>>>();
+  const outcomes = new Map<string, boolean>();
   const bench = (run: PlannedRun, name: string, made: { readonly bytes: Uint8Array; readonly truth: object }): void => {
     files.set(`logs/${run.id}_${name}`, made.bytes);
     truth.set(run.id, made.truth as Record<string, unknown>);
@@ -53,7 +56,12 @@ export function makeMiniDay(planned: MiniPlanName | readonly PlannedRun[], seed:
     else if (wheel === undefined) throw new Error(`${run.id}: a ${run.kind} run needs a wheel or a bed`);
     else if (run.kind === "loadDeflection") bench(run, "press.csv", deflectionRun(seed, run, wheel, errors));
     else if (run.kind === "drop") bench(run, "drop.csv", dropRun(seed, run, wheel, errors, miniRates.dropHz, false));
-    else {
+    else if (run.kind === "footprint") bench(run, "pad.csv", padRun(seed, run, wheel, errors));
+    else if (run.kind === "obstacle") {
+      const made = obstacleRun(seed, run, wheel, errors);
+      outcomes.set(run.id, made.climbed);
+      bench(run, "lane.csv", made);
+    } else {
       const rolling = rollingRun(seed, run, wheel, bed ?? null);
       const clock = driveClock(seed, run);
       files.set(`logs/${run.id}_frame.txt`, frameLog(seed, run, wheel, rolling, errors, Date.UTC(2026, 9, 6, 6, 30 + 4 * index), miniRates.frameHz, {}));
@@ -63,7 +71,7 @@ export function makeMiniDay(planned: MiniPlanName | readonly PlannedRun[], seed:
     }
   }
   files.set("rig.yaml", rigYaml(600));
-  files.set("runs.csv", runSheet(plan, new Map()));
+  files.set("runs.csv", runSheet(plan, new Map(), outcomes));
   files.set("wheels.csv", wheelSheet());
   if (beds.length > 0) files.set("beds.csv", bedSheet(beds));
   if (beds.length > 0) files.set("cones.csv", coneSheet(seed, beds));

@@ -32,6 +32,11 @@ export const miniPlans = {
   ],
   /** one flexible wheel dropped from two heights, with repeats */
   drops: [run({ id: "L-W3", kind: "loadDeflection", wheel: "W3", block: "bench" }), ...[0.05, 0.1].flatMap((dropHeightM, i) => [1, 2].map((repeat) => run({ id: `D${2 * i + repeat}`, kind: "drop", wheel: "W3", dropHeightM, repeat, block: "drop" })))],
+  /** one flexible wheel pressed on a pad and driven over a step that it always climbs */
+  steps: [
+    run({ id: "G1", kind: "footprint", wheel: "W3", loadN: 110, footprint: { from: "pad", ground: "flat" }, block: "print" }),
+    run({ id: "O1", kind: "obstacle", wheel: "W3", loadN: 70, speedMps: 0.05, obstacle: { heightM: 0.008, edge: "sharp" }, block: "step" }),
+  ],
   /** two plates and two shear runs on two preparations */
   soil: ["B01", "B02"].flatMap((bed, i) => [
     run({ id: `P${2 * i + 1}`, kind: "plate", bed, plateM: [0.04, 0.12], repeat: i + 1 }),

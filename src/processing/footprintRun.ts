@@ -129,13 +129,29 @@ function chord({ wheel, loadN }: Footprint, rig: Rig, references: References): E
   return combine([recordedRadius(wheel, rig), deflection], (r = Number.NaN, d = Number.NaN) => contactChord(r, d), "m", "L = 2√(2Rδ − δ²) with the deflection from the press");
 }
 
-function findingsOf({ grid, patch }: Footprint): Finding[] {
+function findingsOf(of: Footprint): Finding[] {
+  const { grid, patch } = of;
   const dead = grid.values.reduce((count, value) => count + (Number.isNaN(value) ? 1 : 0), 0);
   return [
     ...(patch.cells === 0 ? [finding("footprint-empty", "reject", `No contact was found (${grid.thresholdWords}). Look at the threshold, and whether contact is declared dark or light`)] : []),
     ...(patch.touchesEdge ? [finding("footprint-cut", "look", "The contact reaches the edge of the grid: part of the footprint may lie outside. Area and length are lower bounds; place the wheel in the middle")] : []),
     ...(dead > 0 ? [finding("dead-cells", "look", `${dead} cells give no reading and count as no contact. Look whether they lie in the footprint; mend the pad`, { measured: dead, limit: 0 })] : []),
+    ...(grid.fromFirstTouch ? cutOff(of) : []),
   ];
+}
+
+/** so many cells at one greatest value, and so many times as many as at the next value, are no chance */
+const alike = 5;
+
+/** A pad that ends below the pressure: many cells show one greatest value, while of the next values hardly any shows twice. A coarse pad has as many at the next. */
+function cutOff({ grid, mask }: Footprint): Finding[] {
+  const touched = Array.from(grid.values).filter((_, i) => mask.contact[i] === 1);
+  const greatest = touched.reduce((most, value) => Math.max(most, value), 0);
+  const next = touched.reduce((most, value) => (value < greatest && value > most ? value : most), -Infinity);
+  const count = (of: number): number => touched.filter((value) => value === of).length;
+  const held = count(greatest);
+  if (held < alike || count(next) === 0 || held < alike * count(next)) return [];
+  return [finding("pad-cut-off", "reject", `${held} cells of the pad all read ${(greatest / 1000).toPrecision(3)} kPa, its greatest value, though hardly two of the others are alike: the pressure there was beyond the pad's range. Use a pad of a larger range or its lower gain, and repeat`, { measured: held, limit: alike })];
 }
 
 function loadFindings(ratio: Estimate<"1"> | null, rig: Rig, plan: RunPlan): Finding[] {

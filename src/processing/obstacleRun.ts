@@ -8,6 +8,7 @@ import type { Doubt } from "../core/recording.ts";
 import { indexAt, sampleCount, timeAt } from "../core/recording.ts";
 import type { Segment } from "../core/segment.ts";
 import type { Unit } from "../core/units.ts";
+import { obstacleChecks } from "./checks/obstacleChecks.ts";
 import { stepFriction, stepTorque } from "./measures/stepClimb.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
 import { turningStretch } from "./conditioning/motion.ts";
@@ -48,7 +49,8 @@ export function reduceObstacleRun(run: PreparedRun): Reduced {
     ...accelerationMeasures(run, drive, before).map(([name, label, estimate]) => measure(name, label, estimate)),
     ...statics.map(([name, label, estimate]) => measure(name, label, estimate)),
   ];
-  return { measures, fits: [], findings: judged.findings, segments: [before, drive], windowChoices: [] };
+  const findings = [...judged.findings, ...obstacleChecks({ run, obstacle, drive, climbed: judged.estimate, hub: hub.path, work: torque.energy })];
+  return { measures, fits: [], findings, segments: [before, drive], windowChoices: [] };
 }
 
 /** Samples of a channel within a segment; null when it was not recorded. */

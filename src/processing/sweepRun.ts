@@ -3,6 +3,8 @@ import { undetermined } from "../core/estimate.ts";
 import { finding } from "../core/finding.ts";
 import type { Finding } from "../core/finding.ts";
 import type { Measure } from "../core/measure.ts";
+import { loadShift } from "./checks/loadShift.ts";
+import { standingChecks } from "./checks/runChecks.ts";
 import { rollingWindow } from "./rolling.ts";
 import { sweptCurve } from "./measures/sweptCurve.ts";
 import type { SweptPoint } from "./measures/sweptCurve.ts";
@@ -34,7 +36,7 @@ export function reduceSweepRun(run: PreparedRun, references: References): Reduce
     { name: "verticalLoad", label: "Vertical load", estimate: toEstimate(load, run.plan.id, `mean over ${n} whole revolutions`), segment: window.segment },
     { name: "slipRadius", label: "Radius for slip", estimate: radius, segment: window.segment },
   ];
-  const findings: Finding[] = [...windowFindings, ...read.findings];
+  const findings: Finding[] = [...windowFindings, ...read.findings, ...standingChecks(run), ...loadShift(run, load.value)];
   if (radius.standardUncertainty === null) {
     findings.push(finding("radius-unknown", "reject", `Slip cannot be given: ${radius.method}. Run the wheel on the hard floor at this load`));
     return { ...nothing, measures, findings, segments: [window.segment] };

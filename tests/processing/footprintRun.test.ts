@@ -45,6 +45,15 @@ test("pressures that do not add up to the load are looked at, then rejected", as
   expect((await reduce("pad", 10, 16, block(25 * 0.75))).findings.map((found) => `${found.code} ${found.severity}`)).toEqual(["footprint-load reject"]);
 });
 
+test("cells that all stop at one value are rejected, a coarse pad's are not", async () => {
+  const round = (row: number, column: number): number => block(25)(row, column) * (1.2 - 0.002 * ((row - 4.7) ** 2 + (column - 7.6) ** 2));
+  const codes = async (of: (row: number, column: number) => number) => (await reduce("pad", 10, 16, of)).findings.map(({ code }) => code);
+  expect(await codes(round)).not.toContain("pad-cut-off");
+  expect(await codes((row, column) => Math.min(round(row, column), 29))).toContain("pad-cut-off");
+  // steps of 1 kPa: many alike everywhere
+  expect(await codes((row, column) => Math.round(round(row, column)))).not.toContain("pad-cut-off");
+});
+
 test("a calibration of the pad moves force and peak alike, so their ratio keeps it out", async () => {
   const { measures } = await reduce("pad", 10, 16, block(25));
   const share = (name: string): number => {

@@ -56,6 +56,13 @@ test("what statics asks for stands beside it", () => {
   expect(value(drive({ climbed: true }, 0.04, 4, ["verticalLoad"]), "staticTorque")).toBeNaN();
 });
 
+test("a torque that brakes all the way, and a step that is not as high as the sheet says, are pointed out", () => {
+  expect(drive({ climbed: true }, 0.04, -8).findings.map(({ code, severity }) => `${code} ${severity}`)).toEqual(["torque-sign reject"]);
+  expect(drive({ climbed: true }, 0.048).findings.map(({ code, severity }) => `${code} ${severity}`)).toEqual(["obstacle-height look"]);
+  expect(drive({ climbed: true }, 0.06).findings.map(({ severity }) => severity)).toEqual(["reject"]);
+  expect(drive({ climbed: true }, 0.044).findings).toEqual([]);
+});
+
 test("sheet and hub are held against each other, and neither overrules the other", () => {
   const differs = drive({ climbed: true }, 0);
   expect(differs.findings.map((found) => found.code)).toEqual(["climb-outcome-differs"]);

@@ -14,7 +14,7 @@ const [startS, topS, endS] = [4, 64, 124];
 const lagS = 1.2;
 
 /** The wheel turns steadily while the carriage slows down and speeds up again: slip from 2 % to 60 % and back. */
-function made(): PreparedRun {
+function made(rollingLoadN = 60, hangingN = 0): PreparedRun {
   const slip = (t: number): number => (t < topS ? 0.02 + (0.58 * (t - startS)) / (topS - startS) : 0.6 - (0.58 * (t - topS)) / (endS - topS));
   const rolling = (t: number): boolean => t > startS && t < endS;
   // travel = ∫ rω (1 − s) dt, worked out in steps
@@ -28,7 +28,7 @@ function made(): PreparedRun {
   const recording = record(100, 128, {
     wheelAngle: { unit: "rad", of: (t) => omega * Math.min(Math.max(0, t - startS), endS - startS) },
     carriagePosition: { unit: "m", of: (_, i) => way.get(i) ?? x },
-    verticalLoad: { unit: "N", of: (t) => (t > 2 && t < 126 ? 60 : 0) },
+    verticalLoad: { unit: "N", of: (t) => (t > 2.5 && t < 126 ? (rolling(t) ? rollingLoadN : 60) : hangingN) },
     drawbarPull: { unit: "N", of: (t) => (rolling(t) ? 60 * (pullAt(slip(t - lagS)) + (t < topS ? 0.01 : -0.01)) + 0.4 * Math.sin(omega * t) : 0) },
   });
   return { plan: plan("sweep", { id: "S1", wheel: "W1", setLoadN: 60 }), wheel, rig: rigWith({ reportPullAtSlip: [0.2] }), recordings: [recording] };
@@ -46,7 +46,13 @@ describe("a sweep run", () => {
     agrees(of("slipRate")?.value ?? 0, { expected: 0.58 / 60, relative: 0.01, source });
     expect(reduced.fits[0]?.verdict).toBe("determined");
     expect(reduced.fits[0]?.points.length).toBeGreaterThan(30);
-    expect(reduced.curves?.map(({ name }) => name)).toEqual(["pullUp", "pullDown"]);
+    expect(reduced.curves?.map(({ name }) => name)).toEqual(["pullUp", "pullDown", "pullUpLagOff", "pullDownLagOff"]);
+  });
+
+  it("is held against what it shows before it starts, like every rolling run", () => {
+    expect(reduced.findings).toEqual([]);
+    expect(reduceSweepRun(made(66), references).findings.map(({ code }) => code)).toContain("load-shifts");
+    expect(reduceSweepRun(made(60, 4), references).findings.map(({ code }) => code)).toContain("hanging-load");
   });
 
   it("gives no slip without a radius, and says which run is missing", () => {
