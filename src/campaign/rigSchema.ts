@@ -54,6 +54,13 @@ export const channelSchema = z.strictObject({
   extra: z.literal(true).optional().describe("a channel drawbar does not compute with; carried to the report"),
 });
 
+const dateApart = {
+  dateColumn: z.string().min(1).optional().describe("only if the stamps carry the time of day alone: the column that holds the date"),
+  dateLabel: z.string().min(1).optional().describe("only if the stamps carry the time of day alone: name of the line before the header, or of the attribute or text beside the numbers, that holds the date of the first row"),
+  startDate: isoDate.optional().describe("only if the stamps carry the time of day alone and no line or column tells the date: the date of the first row, as yyyy-mm-dd"),
+  dateFormat: z.string().min(1).optional().describe("layout of dateColumn or dateLabel in luxon tokens, e.g. dd.MM.yyyy; left out where a column stores dates as such, as workbooks, Parquet and Arrow files do"),
+};
+
 const clock = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("elapsed"), column: z.string().min(1), unit: z.enum(["s", "ms", "us", "min", "h", "d"]).describe("unit of elapsed time") }),
   z.strictObject({
@@ -61,10 +68,7 @@ const clock = z.discriminatedUnion("kind", [
     column: z.string().min(1),
     format: z.string().min(1).describe("the stamp's layout in luxon tokens, e.g. dd.MM.yyyy HH:mm:ss,SSS"),
     zone: z.string().min(1).describe("IANA zone, e.g. UTC or Europe/Oslo"),
-    dateColumn: z.string().min(1).optional().describe("only if the stamps carry the time of day alone: the column that holds the date"),
-    dateLabel: z.string().min(1).optional().describe("only if the stamps carry the time of day alone: name of the line before the header that holds the date of the first row"),
-    startDate: isoDate.optional().describe("only if the stamps carry the time of day alone and no line or column tells the date: the date of the first row, as yyyy-mm-dd"),
-    dateFormat: z.string().min(1).optional().describe("layout of dateColumn or dateLabel in luxon tokens, e.g. dd.MM.yyyy"),
+    ...dateApart,
   }),
   z.strictObject({
     kind: z.literal("serial").describe("days as spreadsheets count them, the time of day being the fraction, e.g. 46296.3333"),
@@ -75,9 +79,10 @@ const clock = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("iso"), column: z.string().min(1), zone: z.string().optional().describe("only if the stamps carry no offset themselves") }),
   z.strictObject({ kind: z.literal("rate"), rateHz: z.number().positive().describe("samples per second, when the file has no time column") }),
   z.strictObject({
-    kind: z.literal("stamp").describe("time stamps that the file stores as such: a workbook's date cells, Parquet and Arrow time stamps"),
+    kind: z.literal("stamp").describe("time stamps that the file stores as such: a workbook's date cells, Parquet and Arrow time stamps; or their times of day, with the date apart"),
     column: z.string().min(1),
     zone: z.string().min(1).optional().describe("the zone the logger's clock was set to, e.g. Europe/Oslo; only if the stamps are not in UTC themselves"),
+    ...dateApart,
   }),
   z.strictObject({
     kind: z.literal("message").describe("the stamps of recorded messages (MCAP)"),

@@ -16,6 +16,8 @@ export interface ChosenColumns {
   readonly wanted: readonly ChosenColumn[];
   /** null = the clock reads no column */
   readonly time: ChosenColumn | null;
+  /** null = no column holds the date apart from the time of day */
+  readonly date: ChosenColumn | null;
 }
 
 /** The columns that the description names, and the clock's. @throws InputError where a name means no column, or more than one */
@@ -24,7 +26,8 @@ export function chooseColumns(log: ColumnLog, fileName: string, options: ReadOpt
   if (parts.length === 0) throw new InputError([noPart(log, fileName, options.part)]);
   const { clock } = options;
   const timeName = "column" in clock ? clock.column : null;
-  const names = [...new Set([...options.columns, ...(timeName === null ? [] : [timeName])])];
+  const dateName = "dateColumn" in clock ? (clock.dateColumn ?? null) : null;
+  const names = [...new Set([...options.columns, ...[timeName, dateName].filter((name) => name !== null)])];
   const among = log.joined ? parts : [onePart(log, parts, names, fileName, options)];
   const found = new Map(names.map((name) => [name, matches(log, among, name, options.part)]));
   const issues = [...found].flatMap(([name, all]) => nameIssues(log, among, fileName, name, all));
@@ -32,9 +35,10 @@ export function chooseColumns(log: ColumnLog, fileName: string, options: ReadOpt
   const chosen = (name: string): ChosenColumn => ({ name, ...(found.get(name)?.[0] as { column: LogColumn; part: LogPart }) });
   const wanted = [...new Set(options.columns)].map(chosen);
   const time = timeName !== null ? chosen(timeName) : clock.kind === "message" ? messageClock(among, fileName, clock.stamp) : null;
-  const blocked = [...wanted, ...(time === null ? [] : [time])].filter(({ column }) => column.obstacle !== null);
+  const date = dateName === null ? null : chosen(dateName);
+  const blocked = [...wanted, ...[time, date].filter((one) => one !== null)].filter(({ column }) => column.obstacle !== null);
   if (blocked.length > 0) throw new InputError(blocked.map(({ name, column }) => ({ code: "unreadable-column", at: `${fileName}, column "${name}"`, message: `expected a column that can be read, found ${column.obstacle}`, hint: "Export it in a plain form, or remove the channel from rig.yaml" })));
-  return { wanted, time };
+  return { wanted, time, date };
 }
 
 /** Without slashes at either end. */

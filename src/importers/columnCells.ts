@@ -31,10 +31,14 @@ export function numberColumn(chosen: ChosenColumn, values: ColumnValues, marks: 
     issues.add({ code: "stamp-as-number", at: `${fileName}, column "${name}"`, message: `expected numbers, found a ${column.type}`, hint: "Remove the channel that reads this column, or let the clock read it with kind: stamp, in rig.yaml" });
     return { samples: new Float64Array(values.ns.length), overloaded };
   }
-  const samples = values.kind === "numbers" ? values.values : new Float64Array(values.cells.length);
+  if (values.kind === "daytimes" && values.unit === "ns") {
+    issues.add({ code: "stamp-as-number", at: `${fileName}, column "${name}"`, message: `expected numbers, found a ${column.type}`, hint: "Remove the channel that reads this column, or let the clock read it with kind: stamp and the date from dateColumn, dateLabel or startDate, in rig.yaml" });
+    return { samples: values.values, overloaded };
+  }
+  const samples = values.kind === "numbers" || values.kind === "daytimes" ? values.values : new Float64Array(values.cells.length);
   const infinite = { overload: marksInfinity(marks.overload), missing: marksInfinity(marks.missing) };
   for (let row = 0; row < samples.length; row++) {
-    const cell = values.kind === "numbers" ? (samples[row] as number) : (values.cells[row] ?? null);
+    const cell = values.kind !== "cells" ? (samples[row] as number) : (values.cells[row] ?? null);
     if (cell === null) samples[row] = Number.NaN;
     else if (typeof cell === "number") {
       samples[row] = cell;

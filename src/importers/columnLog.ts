@@ -7,7 +7,9 @@ export type ColumnValues =
   /** text or mixed cells; null = empty */
   | { readonly kind: "cells"; readonly cells: readonly (number | string | null)[] }
   /** nanoseconds since 1970-01-01; `zoned` = in UTC, else as a clock on some wall showed them; null = missing */
-  | { readonly kind: "stamps"; readonly ns: readonly (bigint | null)[]; readonly zoned: boolean };
+  | { readonly kind: "stamps"; readonly ns: readonly (bigint | null)[]; readonly zoned: boolean }
+  /** since midnight; NaN = missing. A workbook's are days, and may as well be durations */
+  | { readonly kind: "daytimes"; readonly values: Float64Array; readonly unit: "d" | "ns" };
 
 /** One column of a file that keeps named columns; its values are read when they are wanted. */
 export interface LogColumn {

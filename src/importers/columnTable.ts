@@ -7,13 +7,15 @@ import { chooseColumns, fullName } from "./chooseColumns.ts";
 import type { ChosenColumn } from "./chooseColumns.ts";
 import { CellIssues, numberColumn } from "./columnCells.ts";
 import type { ColumnLog, ColumnValues, LogPart } from "./columnLog.ts";
-import { messageTime, storedTime, textTime } from "./columnTime.ts";
+import { apartTime, messageTime, storedTime, writtenTime } from "./columnTime.ts";
 import type { ColumnTime } from "./columnTime.ts";
 import type { Importer, LogContents, RawColumn, RawTable, ReadOptions } from "./contract.ts";
 import { marksOf } from "./oddCell.ts";
 import { serialTime } from "./serialTime.ts";
 import { shown } from "./shown.ts";
 import { columnTimes, rateTimes } from "./times.ts";
+import { toldDate } from "./toldDate.ts";
+import type { ToldDate } from "./toldDate.ts";
 
 /** `options` are null for an inspection, which knows no description yet. */
 type Open = (bytes: Uint8Array, fileName: string, options: ReadOptions | null) => ColumnLog | Promise<ColumnLog>;
@@ -54,8 +56,8 @@ async function undamaged<T>(format: string, fileName: string, work: () => T | Pr
 }
 
 async function readTable(log: ColumnLog, format: string, bytes: Uint8Array, fileName: string, options: ReadOptions): Promise<RawTable> {
-  const { wanted, time } = chooseColumns(log, fileName, options);
-  const refused = [...unfitOptions(log, fileName, options), ...lengthIssues(fileName, wanted, time), ...gainIssues(fileName, wanted, options)];
+  const { wanted, time, date } = chooseColumns(log, fileName, options);
+  const refused = [...unfitOptions(log, fileName, options), ...lengthIssues(fileName, wanted, time, date), ...gainIssues(fileName, wanted, options)];
   if (refused.length > 0) throw new InputError(refused);
   const marks = marksOf(options.missing, options.overload, ".");
   const issues = new CellIssues();
@@ -66,27 +68,29 @@ async function readTable(log: ColumnLog, format: string, bytes: Uint8Array, file
     columns.push({ name: chosen.name, unit: chosen.column.unit, samples: gained(samples, chosen, options), overloaded });
   }
   const rows = (time ?? wanted[0])?.column.rows ?? 0;
-  const { timesS, startedAt } = await timeOf(time, rows, fileName, options, issues, valuesOf);
+  const parts = [...new Set([...wanted, ...[time, date].filter((one) => one !== null)].map(({ part }) => part))];
+  const metadata = [...log.metadata, ...parts.flatMap((part) => part.metadata ?? [])];
+  const told = time === null ? null : toldDate(options.clock.kind === "wall" || options.clock.kind === "stamp" ? options.clock : {}, time.name, date === null ? null : { chosen: date, values: await valuesOf(date) }, metadata, fileName);
+  const { timesS, startedAt } = await timeOf(time, told, rows, fileName, options, issues, valuesOf);
   const all = [...issues.shown, ...wholeIssues(issues, rows, fileName)];
   if (all.length > 0) throw new InputError(all);
-  const parts = [...new Set([...wanted, ...(time === null ? [] : [time])].map(({ part }) => part))];
   return {
     timesS,
     startedAt,
     columns,
-    metadata: [...log.metadata, ...parts.flatMap((part) => part.metadata ?? [])],
+    metadata,
     evidence: [...log.evidence, ...partEvidence(log, parts), ...wanted.flatMap((chosen) => gainEvidence(chosen, options))],
     source: { file: fileName, sha256: createHash("sha256").update(bytes).digest("hex"), format: log.format, bytes: bytes.length, rowsRead: rows, rowsRefused: 0 },
     findings: [...log.findings, ...parts.flatMap((part) => part.findings), ...gainFindings(fileName, wanted, options)],
   };
 }
 
-async function timeOf(time: ChosenColumn | null, rows: number, fileName: string, options: ReadOptions, issues: CellIssues, valuesOf: (chosen: ChosenColumn) => Promise<ColumnValues>): Promise<ColumnTime> {
+async function timeOf(time: ChosenColumn | null, date: ToldDate | null, rows: number, fileName: string, options: ReadOptions, issues: CellIssues, valuesOf: (chosen: ChosenColumn) => Promise<ColumnValues>): Promise<ColumnTime> {
   const { clock } = options;
   if (clock.kind === "rate" || time === null) return { timesS: rateTimes(rows, clock.kind === "rate" ? clock.rateHz : Number.NaN), startedAt: null };
   const values = await valuesOf(time);
-  if (clock.kind === "wall" || clock.kind === "iso") return textTime(clock, time, values, fileName, issues);
-  if (clock.kind === "stamp") return storedTime(clock, time, values, fileName, issues);
+  if (clock.kind === "wall" || clock.kind === "iso") return writtenTime(clock, time, values, date, fileName, issues);
+  if (clock.kind === "stamp") return date !== null ? apartTime(clock, time, values, date, fileName, issues) : storedTime(clock, time, values, fileName, issues);
   if (clock.kind === "message") return messageTime(clock, time, values as Extract<ColumnValues, { kind: "stamps" }>, fileName, issues);
   const before = issues.count;
   const { samples } = numberColumn(time, values, marksOf([], [], "."), fileName, issues);
@@ -101,17 +105,15 @@ async function timeOf(time: ChosenColumn | null, rows: number, fileName: string,
 
 /** What may be declared for text logs only. */
 function unfitOptions(log: ColumnLog, fileName: string, options: ReadOptions): Issue[] {
-  const { clock } = options;
-  const dated = clock.kind === "wall" && (clock.dateColumn ?? clock.dateLabel ?? clock.startDate) !== undefined;
-  if (dated || options.headerLine === 0) return [{ code: "not-a-text-log", at: fileName, message: `expected a text log, since ${dated ? "a date apart from the time" : "headerLine: 0"} is declared, found ${log.format}`, hint: "Correct the logger in rig.yaml, or check that this is the right log" }];
+  if (options.headerLine === 0) return [{ code: "not-a-text-log", at: fileName, message: `expected a text log, since headerLine: 0 is declared, found ${log.format}`, hint: "Correct the logger in rig.yaml, or check that this is the right log" }];
   const lines = log.partWord === "sheet" ? [] : (["headerLine", "unitLine"] as const);
   return (["encoding", "delimiter", "decimal", "thousands", ...lines] as const)
     .filter((key) => options[key] !== undefined)
     .map((key) => ({ code: "not-a-text-log", at: fileName, message: `expected a text log, since ${key}: is declared, found ${log.format}`, hint: `Remove ${key}: in rig.yaml, or check that this is the right log` }));
 }
 
-function lengthIssues(fileName: string, wanted: readonly ChosenColumn[], time: ChosenColumn | null): Issue[] {
-  const lengths = [...(time === null ? [] : [time]), ...wanted].map(({ name, column }) => [name, column.rows] as const);
+function lengthIssues(fileName: string, wanted: readonly ChosenColumn[], ...clocks: readonly (ChosenColumn | null)[]): Issue[] {
+  const lengths = [...clocks.filter((one) => one !== null), ...wanted].map(({ name, column }) => [name, column.rows] as const);
   if (new Set(lengths.map(([, rows]) => rows)).size <= 1) return [];
   return [{ code: "unequal-length", at: fileName, message: `expected columns of one length, found ${lengths.map(([name, rows]) => `${rows} rows of ${shown(name)}`).join(", ")}`, hint: "Describe columns that were sampled apart as loggers of their own, each with its clock, in rig.yaml" }];
 }

@@ -4,9 +4,10 @@ import type { ChosenColumn } from "./chooseColumns.ts";
 import type { CellIssues } from "./columnCells.ts";
 import type { ColumnValues } from "./columnLog.ts";
 import type { ClockFormat } from "./contract.ts";
-import { clockProblem, stampReader } from "./stamps.ts";
-import { stampTimes } from "./times.ts";
 import { shown } from "./shown.ts";
+import { dayTimeLayout, dayTimeReadings, dayTimeTexts, numberText } from "./storedDates.ts";
+import { textTime } from "./textTime.ts";
+import type { ToldDate } from "./toldDate.ts";
 
 /** Times of the rows, and the moment of the first where the file gives one. */
 export interface ColumnTime {
@@ -20,34 +21,30 @@ type Stamps = Extract<ColumnValues, { kind: "stamps" }>;
 const nsPerMs = 1_000_000n;
 const year2000Ns = 946_684_800_000_000_000n;
 
-/** Stamps written as text. */
-export function textTime(clock: Clock<"wall" | "iso">, chosen: ChosenColumn, values: ColumnValues, fileName: string, issues: CellIssues): ColumnTime {
+/** Stamps written as text, or as numbers whose digits are the stamp. */
+export function writtenTime(clock: Clock<"wall" | "iso">, chosen: ChosenColumn, values: ColumnValues, date: ToldDate | null, fileName: string, issues: CellIssues): ColumnTime {
+  const digits = clock.kind === "wall" ? (value: number): string => numberText(value, clock.format) : String;
+  if (values.kind === "cells") return textTime(clock, values.cells.map((cell) => (cell === null ? "" : typeof cell === "number" ? digits(cell) : cell.replaceAll("\n", " "))), date, chosen, fileName, issues);
+  if (values.kind === "numbers" && clock.kind === "wall") return textTime(clock, Array.from(values.values, (value) => (Number.isNaN(value) ? "" : digits(value))), date, chosen, fileName, issues);
+  throw new InputError([{ code: "stored-stamp", at: `${fileName}, column "${chosen.name}"`, message: `expected stamps written as text, since the clock is of kind: ${clock.kind}, found a ${chosen.column.type}`, hint: `Declare clock: with kind ${values.kind === "numbers" ? "elapsed" : "stamp"} in rig.yaml` }]);
+}
+
+/** Stored times of day, with the date told apart. */
+export function apartTime(clock: Clock<"stamp">, chosen: ChosenColumn, values: ColumnValues, date: ToldDate, fileName: string, issues: CellIssues): ColumnTime {
   const at = `${fileName}, column "${chosen.name}"`;
-  if (values.kind !== "cells") throw new InputError([{ code: "stored-stamp", at, message: `expected stamps written as text, since the clock is of kind: ${clock.kind}, found a ${chosen.column.type}`, hint: `Declare clock: with kind ${values.kind === "stamps" ? "stamp" : "elapsed"} in rig.yaml` }]);
-  if (clock.zone !== undefined && !isZone(clock.zone)) throw new InputError([unknownZone(at, clock.zone)]);
-  const texts = values.cells.map((cell) => (cell === null ? "" : String(cell).replaceAll("\n", " ")));
-  const problem = texts[0] === undefined || texts[0] === "" ? null : clockProblem(clock, texts[0]);
-  if (problem !== null) throw new InputError([{ code: "incomplete-clock", at, message: `expected ${problem}`, hint: "Correct clock: in rig.yaml" }]);
-  // The stamp reader works on bytes, as logs of text have them.
-  const bytes = new TextEncoder().encode(texts.join("\n"));
-  const decoder = new TextDecoder();
-  const reader = stampReader(clock, bytes, (from, to) => decoder.decode(bytes.subarray(from, to)));
-  const stamps = new Float64Array(texts.length);
-  let from = 0;
-  for (let row = 0; row < texts.length; row++) {
-    let to = bytes.indexOf(10, from);
-    if (to < 0) to = bytes.length;
-    stamps[row] = reader.read(from, to);
-    if (Number.isNaN(stamps[row])) issues.add({ code: "unreadable-time", at: `${fileName} ${chosen.part.rowName(row)}, column "${chosen.name}"`, message: `${shown(texts[row] as string)} ${reader.problem()}`, hint: "Correct clock: in rig.yaml, or repair the log" });
-    from = to + 1;
-  }
-  return { timesS: stampTimes(stamps), startedAt: reader.startedAt() };
+  if (clock.zone === undefined) throw new InputError([{ code: "incomplete-clock", at, message: "expected a zone: in the clock, since a date apart from the time of day has none, found none", hint: "Declare zone: in the clock in rig.yaml: the zone the logger's clock was set to" }]);
+  if (values.kind === "daytimes") return textTime({ kind: "wall", format: dayTimeLayout, zone: clock.zone }, dayTimeTexts(values), date, chosen, fileName, issues);
+  const bare = values.kind === "numbers" ? values.values.find((value) => !Number.isNaN(value)) : undefined;
+  if (bare !== undefined) throw new InputError([{ code: "ambiguous-time", at, message: `expected stored times of day, found the number ${bare}, which may be ${dayTimeReadings(bare).join(", or ") || "anything"}`, hint: "Declare kind: wall with the layout of the digits, e.g. format: HHmmss, or kind: elapsed for a log that needs no date" }]);
+  const moment = values.kind === "stamps" ? values.ns.find((ns) => ns !== null) : undefined;
+  if (moment != null) throw new InputError([{ code: "ambiguous-date", at, message: `expected times of day alone, since the date is told apart, found ${new Date(Number(moment / nsPerMs)).toISOString().replace("Z", "")}: its row may be of this date, or of ${date.first}`, hint: "Take dateColumn, dateLabel or startDate out of clock: in rig.yaml, or export the time of day without a date" }]);
+  throw new InputError([{ code: "no-stored-stamp", at, message: `expected stored times of day, since the clock is of kind: stamp, found ${chosen.column.type}`, hint: "Declare kind: wall with the format: of the text in rig.yaml" }]);
 }
 
 /** Time stamps that the file stores as such. */
 export function storedTime(clock: Clock<"stamp">, chosen: ChosenColumn, values: ColumnValues, fileName: string, issues: CellIssues): ColumnTime {
   const at = `${fileName}, column "${chosen.name}"`;
-  if (values.kind !== "stamps") throw new InputError([{ code: "no-stored-stamp", at, message: `expected stored time stamps, since the clock is of kind: stamp, found ${chosen.column.type}`, hint: `Declare clock: with kind ${values.kind === "cells" ? "iso or wall" : "elapsed"} in rig.yaml` }]);
+  if (values.kind !== "stamps") throw new InputError([{ code: "no-stored-stamp", at, message: `expected stored time stamps, since the clock is of kind: stamp, found ${chosen.column.type}`, hint: `Declare ${values.kind === "cells" ? "clock: with kind iso or wall" : values.kind === "daytimes" ? "where the date is (dateColumn, dateLabel or startDate) in clock:" : "clock: with kind elapsed"} in rig.yaml` }]);
   if (clock.zone !== undefined && !isZone(clock.zone)) throw new InputError([unknownZone(at, clock.zone)]);
   if (!values.zoned && clock.zone === undefined) throw new InputError([{ code: "incomplete-clock", at, message: "expected time stamps in UTC, or a zone: in the clock, found time stamps without a zone", hint: "Declare zone: in the clock in rig.yaml: the zone the logger's clock was set to" }]);
   const timesS = sinceFirst(values, chosen, fileName, issues);

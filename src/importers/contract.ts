@@ -22,7 +22,17 @@ export type ClockFormat =
   /** days as spreadsheets count them, the time of day being the fraction */
   | { readonly kind: "serial"; readonly column: string; readonly epoch: 1900 | 1904; readonly zone: string }
   /** time stamps that the file stores as such, not as text: a workbook's date cells, Parquet and Arrow time stamps */
-  | { readonly kind: "stamp"; readonly column: string; readonly zone?: string | undefined }
+  | {
+      readonly kind: "stamp";
+      readonly column: string;
+      readonly zone?: string | undefined;
+      /** where the date is, if the column stores times of day alone */
+      readonly dateColumn?: string | undefined;
+      readonly dateLabel?: string | undefined;
+      readonly startDate?: string | undefined;
+      /** layout of dateLabel, and of dateColumn where it holds text */
+      readonly dateFormat?: string | undefined;
+    }
   /** recorded messages: the stamp in the message's header, or when it was logged, or when it was published */
   | { readonly kind: "message"; readonly stamp: "header" | "log" | "publish"; readonly epoch: "unix" | "boot" };
 

@@ -2,6 +2,7 @@ import { InputError } from "../core/errors.ts";
 import { isZone } from "../core/instants.ts";
 import type { Choice } from "./chooseReading.ts";
 import type { ClockFormat } from "./contract.ts";
+import { datePlaceProblem, datePlaces, isoDate } from "./datePlace.ts";
 import type { Decoded } from "./decode.ts";
 import { metadataOf } from "./preamble.ts";
 import { shown } from "./shown.ts";
@@ -15,17 +16,15 @@ export interface RowStamps extends StampReader {
   readonly firstHalf: ((from: number, to: number) => void) | null;
 }
 
-const isoDate = "yyyy-MM-dd";
-
 /** The reader of a text log's stamps; null where the clock has none. @throws InputError where the clock cannot tell moments */
 export function datedStamps(clock: ClockFormat, choice: Choice, file: Pick<Decoded, "bytes" | "text">, fileName: string, origin: StampOrigin | null = null): RowStamps | null {
   if (clock.kind !== "wall" && clock.kind !== "iso") return null;
   const at = `${fileName} line ${choice.reading.firstRowLine}, column "${clock.column}"`;
   const refuse = (code: string, message: string, hint: string): InputError => new InputError([{ code, at, message: `expected ${message}`, hint }]);
   if (clock.zone !== undefined && !isZone(clock.zone)) throw refuse("unknown-zone", `a time zone, found "${clock.zone}"`, "Set zone: in rig.yaml to an IANA name like Europe/Oslo, to UTC, or to an offset like UTC+2");
-  const told = clock.kind === "wall" ? (["dateColumn", "dateLabel", "startDate"] as const).filter((key) => clock[key] !== undefined) : [];
-  if (clock.kind === "wall" && told.length > 1) throw refuse("incomplete-clock", `one place for the date, found ${told.join(" and ")}`, "Keep one of them in clock: in rig.yaml");
-  if (clock.kind === "wall" && (clock.dateFormat !== undefined) !== (clock.dateColumn !== undefined || clock.dateLabel !== undefined)) throw refuse("incomplete-clock", `dateFormat: beside dateColumn or dateLabel, found ${clock.dateFormat === undefined ? "none" : "it alone"}`, "Correct clock: in rig.yaml");
+  const told = clock.kind === "wall" ? datePlaces(clock) : [];
+  const misplaced = clock.kind === "wall" ? datePlaceProblem(clock) : null;
+  if (misplaced !== null) throw refuse("incomplete-clock", misplaced.message, misplaced.hint);
   const dateFormat = told.length === 0 || clock.kind !== "wall" ? null : (clock.dateFormat ?? isoDate);
   const example = choice.reading.sample[0]?.[choice.timeColumn ?? 0] ?? "";
   const problem = example === "" ? null : clockProblem(clock, example, dateFormat);

@@ -9,6 +9,8 @@ import { unitOfField } from "./fieldUnits.ts";
 
 const mostRows = 2 ** 27;
 
+type Holds = "stamps" | "dates" | "daytimes" | "cells" | "numbers";
+
 /** Arrow IPC, as a file or as a stream: flat columns of numbers, texts and time stamps, units in the fields' metadata. */
 export const arrowIpc = columnImporter("Arrow IPC", isArrow, (bytes) => openArrow(bytes));
 
@@ -30,7 +32,7 @@ function openArrow(bytes: Uint8Array): ColumnLog {
 
 function columnOf(field: Field, table: Table, index: number): LogColumn {
   const type = field.type as DataType;
-  const holds = DataType.isTimestamp(type) ? "stamps" : DataType.isUtf8(type) || DataType.isLargeUtf8(type) || (DataType.isDictionary(type) && DataType.isUtf8(type.dictionary)) ? "cells" : DataType.isInt(type) || DataType.isFloat(type) || DataType.isBool(type) ? "numbers" : null;
+  const holds = DataType.isTimestamp(type) ? "stamps" : DataType.isDate(type) ? "dates" : DataType.isTime(type) ? "daytimes" : DataType.isUtf8(type) || DataType.isLargeUtf8(type) || (DataType.isDictionary(type) && DataType.isUtf8(type.dictionary)) ? "cells" : DataType.isInt(type) || DataType.isFloat(type) || DataType.isBool(type) ? "numbers" : null;
   return plainColumn({
     name: field.name,
     unit: unitOfField(field) ?? heading(field.name).unit,
@@ -41,9 +43,11 @@ function columnOf(field: Field, table: Table, index: number): LogColumn {
   });
 }
 
-function valuesOf(vector: Vector, type: DataType, rows: number, holds: "stamps" | "cells" | "numbers" | null): ColumnValues {
+function valuesOf(vector: Vector, type: DataType, rows: number, holds: Holds | null): ColumnValues {
   if (vector.length !== rows || vector.data.some((chunk) => !isFilled(chunk, holds))) throw new Error(`fewer values than the ${rows} rows stated`);
   if (holds === "stamps") return stampsOf(vector, type as DataType & { readonly unit: number; readonly timezone?: string | null });
+  if (holds === "dates") return { kind: "stamps", zoned: false, ns: counts(vector, (type as DataType & { readonly unit: number }).unit === 0 ? 86_400_000_000_000n : 1_000_000n) };
+  if (holds === "daytimes") return { kind: "daytimes", unit: "ns", values: Float64Array.from(counts(vector, scaleOf(type as DataType & { readonly unit: number })), (ns) => (ns === null ? Number.NaN : Number(ns))) };
   if (holds === "cells") return { kind: "cells", cells: Array.from(vector as Iterable<unknown>, (value) => (value === null ? null : String(value))) };
   const values = new Float64Array(rows);
   let row = 0;
@@ -52,22 +56,31 @@ function valuesOf(vector: Vector, type: DataType, rows: number, holds: "stamps" 
 }
 
 /** Whether a batch's buffers hold as many values as it states. */
-function isFilled({ length, values, valueOffsets, type }: Data, holds: "stamps" | "cells" | "numbers" | null): boolean {
+function isFilled({ length, values, valueOffsets, type }: Data, holds: Holds | null): boolean {
   if (DataType.isBool(type)) return (values as Uint8Array).length * 8 >= length;
   if (holds === "cells" && !DataType.isDictionary(type)) return (valueOffsets as ArrayLike<unknown>).length > length;
   return (values as ArrayLike<unknown>).length >= length;
 }
 
-/** Whole counts since 1970: of seconds, milliseconds, microseconds or nanoseconds. */
 function stampsOf(vector: Vector, type: { readonly unit: number; readonly timezone?: string | null }): ColumnValues {
-  const scale = [1_000_000_000n, 1_000_000n, 1000n, 1n][type.unit];
-  if (scale === undefined) throw new Error(`time stamps of the unknown unit ${type.unit}`);
+  return { kind: "stamps", ns: counts(vector, scaleOf(type)), zoned: type.timezone !== undefined && type.timezone !== null && type.timezone !== "" };
+}
+
+/** Nanoseconds of one count: of seconds, milliseconds, microseconds or nanoseconds. */
+function scaleOf({ unit }: { readonly unit: number }): bigint {
+  const scale = [1_000_000_000n, 1_000_000n, 1000n, 1n][unit];
+  if (scale === undefined) throw new Error(`times of the unknown unit ${unit}`);
+  return scale;
+}
+
+/** Whole counts since 1970, or since midnight, in nanoseconds. */
+function counts(vector: Vector, scale: bigint): (bigint | null)[] {
   const ns: (bigint | null)[] = [];
   for (const chunk of vector.data) {
-    const values = chunk.values as BigInt64Array;
-    for (let i = 0; i < chunk.length; i++) ns.push(chunk.getValid(i) ? (values[i] as bigint) * scale : null);
+    const values = chunk.values as BigInt64Array | Int32Array;
+    for (let i = 0; i < chunk.length; i++) ns.push(chunk.getValid(i) ? BigInt(values[i] as bigint | number) * scale : null);
   }
-  return { kind: "stamps", ns, zoned: type.timezone !== undefined && type.timezone !== null && type.timezone !== "" };
+  return ns;
 }
 
 function exact(value: number | bigint | boolean): number {

@@ -4,7 +4,9 @@ import type { SchemaTree } from "hyparquet";
 export interface ColumnKind {
   readonly type: string;
   readonly obstacle: string | null;
-  readonly holds: "numbers" | "text" | "stamps in UTC" | "stamps without zone";
+  readonly holds: "numbers" | "text" | "stamps in UTC" | "stamps without zone" | "times of day";
+  /** parts of a second that a time of day counts */
+  readonly perSecond?: number;
   /** digits behind the point of exact decimals */
   readonly decimals: number | null;
 }
@@ -20,7 +22,8 @@ export function kindOf({ element, children }: SchemaTree): ColumnKind {
   if (converted === "TIMESTAMP_MILLIS" || converted === "TIMESTAMP_MICROS") return kind("time stamp in UTC", "stamps in UTC");
   if (type === "INT96") return kind("time stamp without a zone", "stamps without zone");
   if (logical?.type === "DATE" || converted === "DATE") return kind("date without a zone", "stamps without zone");
-  if (logical?.type === "TIME" || converted === "TIME_MILLIS" || converted === "TIME_MICROS") return no("times of day");
+  if (logical?.type === "TIME") return { ...kind("time of day", "times of day"), perSecond: { MILLIS: 1e3, MICROS: 1e6, NANOS: 1e9 }[logical.unit] };
+  if (converted === "TIME_MILLIS" || converted === "TIME_MICROS") return { ...kind("time of day", "times of day"), perSecond: converted === "TIME_MILLIS" ? 1e3 : 1e6 };
   if (logical?.type === "DECIMAL" || converted === "DECIMAL") return kind("exact decimal", "numbers", (logical?.type === "DECIMAL" ? logical.scale : element.scale) ?? 0);
   if (logical?.type === "FLOAT16") return kind("16-bit float");
   if (type === "DOUBLE") return kind("64-bit float");

@@ -41,10 +41,10 @@ export async function readColumn(bytes: Uint8Array, metadata: FileMetaData, name
     next += values.length;
   }
   if (next !== rows) throw new Error(`column "${name.slice(0, 60)}": ${next} values for ${rows} rows`);
-  if (kind.holds === "numbers") {
+  if (kind.holds === "numbers" || kind.holds === "times of day") {
     const numbers = new Float64Array(rows);
     for (const { from, values } of chunks) for (let i = 0; i < values.length; i++) numbers[from + i] = numberOf(values[i], kind.decimals);
-    return { kind: "numbers", values: numbers };
+    return kind.perSecond === undefined ? { kind: "numbers", values: numbers } : { kind: "daytimes", unit: "ns", values: numbers.map((value) => value * (1e9 / (kind.perSecond as number))) };
   }
   const all = chunks.flatMap(({ values }) => Array.from(values));
   if (kind.holds === "text") return { kind: "cells", cells: all.map((value) => (value == null ? null : String(value))) };

@@ -53,7 +53,7 @@ function headerIndex(rows: readonly WorkbookRow[], texts: readonly (readonly str
   if (options?.headerLine !== undefined) return rows.findIndex((row) => row.number === options.headerLine);
   if (options === null) return shapedHeader(texts);
   const { clock } = options;
-  const names = [...options.columns, ...("column" in clock ? [clock.column] : [])];
+  const names = [...options.columns, ...("column" in clock ? [clock.column] : []), ...("dateColumn" in clock && clock.dateColumn !== undefined ? [clock.dateColumn] : [])];
   const named = texts.findIndex((cells) => {
     const headings = headingsOf(cells);
     return names.every((name) => columnsNamed(headings, name).length > 0);
@@ -97,6 +97,7 @@ function typeName(kinds: Kinds): string {
 
 function valuesOf(cells: readonly (Cell | undefined)[], kinds: Kinds, asPercent: boolean): ColumnValues {
   if (kinds.size === 1 && kinds.has("date")) return { kind: "stamps", zoned: false, ns: cells.map((cell) => (cell?.kind === "date" ? BigInt(cell.ms) * 1_000_000n : null)) };
+  if (kinds.size === 1 && kinds.has("time")) return { kind: "daytimes", unit: "d", values: Float64Array.from(cells, (cell) => (cell?.kind === "time" ? cell.days : Number.NaN)) };
   return {
     kind: "cells",
     cells: cells.map((cell) => {
