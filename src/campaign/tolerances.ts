@@ -23,7 +23,7 @@ export const tolerancesSchema = z.strictObject({
   endDiameters: single(1, "Travel left out before the end of the bed, in wheel diameters."),
   energyExcess: pair(0, 0.03, "Power out above power in, as a share of power in."),
   impulse: pair(0.05, 0.1, "Disagreement of the impulse check of a drop, as a share."),
-  footprintLoad: pair(0.1, 0.2, "Pressure summed over a footprint away from the set load, as a share of it."),
+  footprintLoad: pair(0.1, 0.2, "Pressure summed over a footprint away from the set load, as a share of it, beside three times the standard uncertainty of the pad."),
   obstacleHeight: pair(0.15, 0.4, "Rise of the hub over a climbed step on the hard floor away from the height on the run sheet, as a share of it."),
   restitutionAgreement: pair(0.03, 0.08, "Spread of the restitution from velocities, flight times and heights."),
   clockRatePpm: pair(200, 20000, "Rate of one logger's clock against the other's, in parts per million."),

@@ -158,7 +158,8 @@ function loadFindings(ratio: Estimate<"1"> | null, rig: Rig, plan: RunPlan): Fin
   if (ratio === null || !Number.isFinite(ratio.value)) return [];
   const off = ratio.value - 1;
   const { look, reject } = rig.tolerances.footprintLoad;
-  if (!(Math.abs(off) > look)) return [];
+  // three times what the pad's certificate leaves open of a pad that reads right
+  if (!(Math.abs(off) > Math.max(look, (3 * (ratio.standardUncertainty ?? 0)) / ratio.value))) return [];
   const severity = Math.abs(off) > reject ? "reject" : "look";
   return [finding("footprint-load", severity, `The pad's pressures add up to ${(100 * ratio.value).toFixed(0)} % of the set load of ${plan.setLoadN} N. Look at the load, calibrate the pad anew, and see that the whole footprint lies on it`, { measured: off, limit: severity === "reject" ? reject : look })];
 }

@@ -41,7 +41,9 @@ test("a pad's block of even pressure, worked by hand", async () => {
 });
 
 test("pressures that do not add up to the load are looked at, then rejected", async () => {
-  expect((await reduce("pad", 10, 16, block(25 * 1.12))).findings.map((found) => `${found.code} ${found.severity}`)).toEqual(["footprint-load look"]);
+  expect((await reduce("pad", 10, 16, block(25 * 1.18))).findings.map((found) => `${found.code} ${found.severity}`)).toEqual(["footprint-load look"]);
+  // the certificate's 5 % explain an eighth
+  expect((await reduce("pad", 10, 16, block(25 * 1.12))).findings).toEqual([]);
   expect((await reduce("pad", 10, 16, block(25 * 0.75))).findings.map((found) => `${found.code} ${found.severity}`)).toEqual(["footprint-load reject"]);
 });
 

@@ -32,6 +32,11 @@ describe("speeds and restitution of shaped drops", () => {
     const [flight] = reduced.segments.filter((segment) => segment.kind === "flight");
     agrees(value(reduced, "impactSpeed").value, { expected: 1.8, within: 5e-4, source });
     agrees((flight?.toS ?? 0) - (flight?.fromS ?? 0), { expected: 1.777778, within: 2e-4, source });
+    // each flight is 0.8 of the one before, so that all bounces together last t₀ (1 + e)/(1 − e) = 10 s
+    const flights = reduced.segments.filter((segment) => segment.kind === "flight").map(({ fromS, toS }) => toS - fromS);
+    expect(flights.length).toBeGreaterThan(1);
+    const whole = Math.sqrt(2 / 1.62) + flights.reduce((sum, one) => sum + one, 0) + ((flights.at(-1) ?? 0) * 0.8) / (1 - 0.8);
+    agrees(whole, { expected: 10, within: 2e-3, source: "g = 1.62 m/s², h = 1 m, e = 0.8: T = t₀ (1 + e)/(1 − e) = 10 s exactly" });
     // The hub leaves 0.3 mm below its touch in these pulses: 2·10⁻⁴ of the rebound speed.
     agrees(value(reduced, "restitutionFromFlightTimes").value, { expected: 0.8, within: 5e-4, source });
     agrees(value(reduced, "restitutionSecondImpact").value, { expected: 0.8, within: 5e-4, source });
