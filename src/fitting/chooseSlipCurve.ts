@@ -3,7 +3,7 @@ import { curveFit } from "../numerics/curveFit.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
 import type { CurveCandidate, SlipCurve, SlipShapeName } from "../processing/dayResult.ts";
 import { unsharedUncertainty } from "./sharedEffects.ts";
-import { slipCurveFit, slipGroups } from "./slipCurveFit.ts";
+import { betweenOf, slipCurveFit, slipGroups } from "./slipCurveFit.ts";
 import type { SlipPoint } from "./slipCurveFit.ts";
 import { slipKnots, slipShape } from "./slipShapes.ts";
 
@@ -64,7 +64,7 @@ function heldOutSquares(groups: readonly (readonly SlipPoint[])[], name: SlipSha
     if (groups.length - 1 < shape.constants.length) return Number.NaN;
     const slips = rest.map((point) => point.slip.value);
     const values = rest.map((point) => point.value.value);
-    const doubts = rest.map((point) => Math.hypot(1e-6, unsharedUncertainty(point.value), between));
+    const doubts = rest.map((point) => Math.hypot(1e-6, unsharedUncertainty(point.value), betweenOf(point, between)));
     const fit = curveFit({ model: shape.value, jacobian: (x, p) => shape.slopes(x, p).byConstants, x: slips, y: values, start: shape.start(slips, values), standardUncertainties: doubts, lower: shape.lower, upper: shape.upper });
     const at = mean(out.map((point) => point.slip.value));
     return (mean(out.map((point) => point.value.value)) - shape.value(at, fit.parameters)) ** 2;

@@ -12,10 +12,11 @@ import { curveAtSlip, curveBand, slipAtValue } from "./readSlipCurve.ts";
 import { barred, measureOf, refusedPoint } from "./refusedPoint.ts";
 import { simultaneousBand } from "./simultaneousBand.ts";
 import type { SlipPoint } from "./slipCurveFit.ts";
+import { sweepPoints } from "./sweepPoints.ts";
 import { selfPropelledPoint, towedPoint } from "./zeroPoints.ts";
 
 /**
- * One pull–slip curve per wheel, set load and pass, over the traction runs of the day, and what is read from it. Rejected,
+ * One pull–slip curve per wheel, set load and pass, over the traction runs and slip sweeps of the day, and what is read from it. Rejected,
  * excluded and unread runs appear as refused points with the reason. Braked runs, whose skid is normalised by the carriage's
  * speed, stand on a curve of both signs; the points without pull and without torque are read there, where there is one.
  *
@@ -26,7 +27,7 @@ import { selfPropelledPoint, towedPoint } from "./zeroPoints.ts";
  * @checked      tests/fitting/pullCurves.test.ts
  */
 export function pullCurvesFrom(runs: readonly RunResult[], rig: Rig): PullCurve[] {
-  const traction = runs.filter((run) => run.plan.kind === "traction" && run.plan.wheel !== null && run.plan.setLoadN !== null);
+  const traction = runs.filter((run) => (run.plan.kind === "traction" || run.plan.kind === "sweep") && run.plan.wheel !== null && run.plan.setLoadN !== null);
   const groups = groupBy(traction, (run) => `${run.plan.setLoadN} N, pass ${passOf(run)}, ${run.plan.wheel}`);
   return [...groups.values()].map((group): PullCurve => {
     const driven = sorted(group, "pullCoefficient", false);
@@ -93,6 +94,12 @@ function sorted(group: readonly RunResult[], name: string, withBraked: boolean):
   const points: SlipPoint[] = [];
   const refused: FitPoint[] = [];
   for (const run of group) {
+    if (run.plan.kind === "sweep") {
+      const swept = name === "pullCoefficient" ? sweepPoints(run) : { points: [], refused: [] };
+      points.push(...swept.points.filter((point) => withBraked || point.slip.value >= 0));
+      refused.push(...swept.refused);
+      continue;
+    }
     const point = toPoint(run, name, withBraked);
     if ("kept" in point) refused.push(point);
     else points.push(point);

@@ -23,9 +23,12 @@ export interface References {
   readonly deflections: readonly DeflectionCurve[];
 }
 
-/** What one run rests on: nothing, unless it is driven under load, and then what was measured of its own wheel. */
+/** Kinds of run that are driven or pressed under a load, and rest on what was measured of their wheel at it. */
+const loaded: readonly RunPlan["kind"][] = ["traction", "sweep", "endurance", "footprint"];
+
+/** What one run rests on: nothing, unless it is under load, and then what was measured of its own wheel. */
 export function restsOn(plan: RunPlan, { rollingRadii, drags, deflections }: References): References {
-  const own = <T extends { readonly wheel: string }>(items: readonly T[]): T[] => (plan.kind === "traction" || plan.kind === "endurance" ? items.filter(({ wheel }) => wheel === plan.wheel) : []);
+  const own = <T extends { readonly wheel: string }>(items: readonly T[]): T[] => (loaded.includes(plan.kind) ? items.filter(({ wheel }) => wheel === plan.wheel) : []);
   return { rollingRadii: own(rollingRadii), drags: own(drags), deflections: own(deflections) };
 }
 

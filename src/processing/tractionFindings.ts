@@ -100,5 +100,5 @@ function energy(input: TractionCheckInput): Finding[] {
   const limits = input.run.rig.tolerances.energyExcess;
   if (!(excess > limits.look + doubt)) return [];
   const severity = excess > limits.reject + doubt ? "reject" : "look";
-  return [finding("energy-excess", severity, `The drawbar gives ${(100 * excess).toFixed(1)} % more power than the axle receives, which cannot be; ${(100 * doubt).toFixed(1)} % of it may be doubt. Look at the signs and units of torque and pull, and at the clocks`, { fromS: input.window.segment.fromS, toS: input.window.segment.toS, measured: excess, limit: limits[severity] })];
+  return [finding("energy-excess", severity, `The drawbar gives ${(100 * excess).toFixed(1)} ± ${(100 * doubt).toFixed(1)} % more power than the axle receives, which cannot be. Look at the signs and units of torque and pull, and at the clocks`, { fromS: input.window.segment.fromS, toS: input.window.segment.toS, measured: excess, limit: limits[severity] })];
 }

@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
+import type { RunKind } from "../../src/campaign/rigSchema.ts";
 import { estimateFrom } from "../../src/core/estimate.ts";
 import type { References } from "../../src/processing/references.ts";
-import { deflectionOf, dragAt, slipRadius } from "../../src/processing/references.ts";
+import { deflectionOf, dragAt, restsOn, slipRadius } from "../../src/processing/references.ts";
 import { agrees } from "../helpers/agrees.ts";
+import { plan } from "./checks/rolled.ts";
 import { cause } from "./readings.ts";
 import { rigWith, wheel } from "./recordings.ts";
 
@@ -17,6 +19,15 @@ const references: References = {
   deflections: [{ wheel: "F1", runs: ["D1"], loadN: [0, 50, 100], deflectionM: [0, 0.003, 0.005], uncertaintyM: [1e-4, 1e-4, 1e-4] }],
 };
 const policy = (kind: "unloaded" | "loaded" | "effective", lugs: "with" | "without") => rigWith({ slipRadius: { policy: kind, lugs, uncertainty: 2e-4 } });
+
+describe("what a run rests on", () => {
+  it("its own wheel's references for every kind that is driven or pressed under a load, none for the others", () => {
+    const resting = (kind: RunKind) => restsOn({ ...plan, kind, wheel: "F1" }, references).rollingRadii.length;
+    expect((["traction", "sweep", "endurance", "footprint"] as const).map(resting)).toEqual([2, 2, 2, 2]);
+    expect((["drop", "hardFloor", "plate"] as const).map(resting)).toEqual([0, 0, 0]);
+    expect(restsOn({ ...plan, kind: "sweep", wheel: "other" }, references).rollingRadii).toEqual([]);
+  });
+});
 
 describe("the radius that slip is counted from", () => {
   it("effective: between the loads of the hard-floor runs", () => {

@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { Curve } from "../../src/processing/dayResult.ts";
 import { laneFigure } from "../../src/report/figures/laneFigure.ts";
+import { sweepFigure } from "../../src/report/figures/sweepFigure.ts";
 import { runResult } from "../helpers/runResult.ts";
+import { sweptRun } from "../helpers/sweptRun.ts";
 import { plan } from "../processing/checks/rolled.ts";
 
 const curve = (name: string, x: readonly number[], y: readonly (number | null)[]): Curve => ({ name, x: { label: "x", unit: "1", values: x }, y: { label: "y", unit: "1", values: y }, yUncertainty: null, method: "made" });
@@ -18,5 +20,24 @@ describe("the lane of a run", () => {
 
   it("is not drawn where nothing was scanned", () => {
     expect(drawn(laneFigure(runResult(plan, {})))).toBe("");
+  });
+});
+
+describe("a sweep", () => {
+  const sweep = sweptRun("S1", (slip) => 0.45 * (1 - Math.exp(-slip / 0.18)) - 0.12);
+
+  it("shows both ways with the lag taken off, and as measured behind them", () => {
+    const text = drawn(sweepFigure(sweep));
+    expect(text.match(/way up, lag taken off: slip/g)).toHaveLength(14);
+    expect(text.match(/way down, lag taken off: slip/g)).toHaveLength(14);
+    expect(text.match(/stroke-dasharray="1 4"/g)).toHaveLength(2);
+    expect(text).toContain("hysteresis");
+  });
+
+  it("shows the ways as measured where the lag is not known, and is not drawn for other runs", () => {
+    const text = drawn(sweepFigure({ ...sweep, curves: sweep.curves.slice(0, 2) }));
+    expect(text).toContain("does not tell the lag");
+    expect(text.match(/way up: slip/g)).toHaveLength(15);
+    expect(drawn(sweepFigure(runResult(plan, {})))).toBe("");
   });
 });

@@ -44,7 +44,7 @@ const names = [["rise", "A", "1"], ["slipScale", "B", "1"], ["resistance", "C", 
  * @param points   whole revolutions in order of time
  * @param run      the run's id
  * @param shared   what the pull coefficients share, as effects on their mean [1]
- * @param radius   the radius slip is counted from; its doubt moves every slip by (1 − s) δr/r
+ * @param radius   the radius slip is counted from; its doubt moves every slip by (1 − s) δr/r, and the slip rate by its −δr/r
  * @param slips    slips at which the pull is read [1]
  * @returns        slip rate, lag, hysteresis, pull at slips, the Fit and both ways as curves; not determined with fewer than 4 revolutions either way
  * @source         common practice; swept-slip tests of single wheels, from memory
@@ -57,7 +57,7 @@ export function sweptCurve(points: readonly SweptPoint[], run: string, shared: r
   const ways = points.map((_, i) => (i < turn ? 1 : i > turn ? -1 : 0));
   const fitPoints = points.map((point, i): FitPoint => ({ run: `${run} ${["down", "turn", "up"][(ways[i] as number) + 1]} ${i + 1}`, x: point.slip, y: point.pull, yUncertainty: null, kept: true, reason: "" }));
   const described = { model: "swept pull–slip curve with lag and hysteresis", formula: "P/W = A (1 − e^(−s(t−τ)/B)) − C ± h/2, + on the way up; A, B, C, h without unit, τ in seconds", points: fitPoints };
-  const slipRate = rateOf(up, down, run);
+  const slipRate = rateOf(up, down, run, radius);
   const curves = [wayCurve("pullUp", "way up", up), wayCurve("pullDown", "way down", down)];
   const none = (sentence: string): SweptCurve => ({
     slipRate, curves,
@@ -105,8 +105,9 @@ export function sweptCurve(points: readonly SweptPoint[], run: string, shared: r
     const weights = [1 - left, (-(p[0] as number) * slip * left) / (p[1] as number) ** 2, -1, 0, 0];
     return { slip, estimate: readFrom((p[0] as number) * (1 - left) - (p[2] as number), weights, "1", "read from the swept curve, lag taken off, midway between the ways") as Estimate<"1"> };
   });
+  const lagOff = points.map((point) => ({ ...point, slip: slipAt(points, point.timeS - (p[3] as number)) }));
   return {
-    slipRate, curves, atSlip,
+    slipRate, curves: [...curves, lagOffCurve("pullUpLagOff", "way up", lagOff.slice(0, turn)), lagOffCurve("pullDownLagOff", "way down", lagOff.slice(turn + 1))], atSlip,
     lag: parameters[3]?.estimate as Estimate<"s">,
     hysteresis: parameters[4]?.estimate as Estimate<"1">,
     fit: { ...described, parameters, covariance: result.covariance, residuals: result.residuals, degreesOfFreedom: result.degreesOfFreedom, verdict: "determined", sentence: `${up.length} revolutions up and ${down.length} down, from ${from.toFixed(3)} to ${to.toFixed(3)} slip.`, findings: [] },
@@ -122,12 +123,17 @@ function slipAt(points: readonly SweptPoint[], timeS: number): number {
   return a.slip * (1 - share) + b.slip * share;
 }
 
-function rateOf(up: readonly SweptPoint[], down: readonly SweptPoint[], run: string): Estimate<"1/s"> {
+function rateOf(up: readonly SweptPoint[], down: readonly SweptPoint[], run: string, radius: Estimate<"m">): Estimate<"1/s"> {
   const lines = [up, down].filter((way) => way.length >= 3).map((way) => lineFit(way.map((point) => point.timeS), way.map((point) => point.slip)));
   if (lines.length === 0) return undetermined("1/s", "fewer than three whole revolutions either way");
   const rate = lines.reduce((sum, line) => sum + Math.abs(line.slope), 0) / lines.length;
   const rows = lines.map((line, i): BudgetRow => ({ cause: `slip about a straight line, way ${i + 1}, ${run}`, effect: Math.sqrt(line.covariance[1]?.[1] ?? 0) / lines.length, sharedBy: null, degreesOfFreedom: line.degreesOfFreedom }));
-  return estimateFrom(rate, "1/s", `slope of slip over time, ${lines.length === 2 ? "mean of both ways" : "one way"}`, rows);
+  return estimateFrom(rate, "1/s", `slope of slip over time, ${lines.length === 2 ? "mean of both ways" : "one way"}`, [...rows, ...radius.budget.map((row) => ({ ...row, effect: (-rate * row.effect) / radius.value }))]);
+}
+
+/** The revolutions of one way, each at the slip that its pull answers to. */
+function lagOffCurve(name: string, label: string, points: readonly SweptPoint[]): Curve {
+  return { ...wayCurve(name, label, points), method: "one point a whole revolution, the fitted lag taken off its slip; the turning point left out" };
 }
 
 function wayCurve(name: string, label: string, points: readonly SweptPoint[]): Curve {

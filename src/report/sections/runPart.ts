@@ -4,6 +4,7 @@ import { showUnit } from "../../core/units.ts";
 import type { RunResult } from "../../processing/dayResult.ts";
 import { laneFigure } from "../figures/laneFigure.ts";
 import { rippleFigures } from "../figures/rippleFigures.ts";
+import { sweepFigure } from "../figures/sweepFigure.ts";
 import { channelsInWords } from "../channelsInWords.ts";
 import { anchor, each, html } from "../html.ts";
 import type { Html } from "../html.ts";
@@ -29,6 +30,7 @@ ${Object.keys(run.plan.more).length > 0 && html`<p class="said"><b>Also on the s
 <h4>Traces</h4>${traceBlock(run)}
 <h4>Measures</h4>${measures(run)}
 ${laneFigure(run)}
+${sweepFigure(run)}
 ${rippleFigures(run)}
 ${each(run.fits, (fit) => html`<h4>${fit.model}</h4>${fitBlock(fit)}`)}
 <h4>Findings</h4>${table(run.findings, [

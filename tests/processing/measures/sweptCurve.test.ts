@@ -39,7 +39,9 @@ describe("a slip sweep", () => {
     agrees(swept.slipRate.value, { expected: 0.59 / 56, within: 1e-9, source });
     expect(swept.atSlip[1]?.estimate.standardUncertainty).toBeNull();
     expect(swept.fit.points).toHaveLength(29);
-    expect(swept.curves.map((curve) => curve.x.values.length)).toEqual([15, 15]);
+    expect(swept.curves.map((curve) => curve.x.values.length)).toEqual([15, 15, 14, 14]);
+    // the fourth curve's first revolution is the one after the turn: 4 s later in time, 1.5 s earlier in slip
+    agrees(swept.curves[3]?.x.values[0] ?? NaN, { expected: 0.6 - (0.59 / 56) * 2.5, within: 5e-4, source: "made sweep: slip at t − τ, straight between revolutions" });
   });
 
   it("tells a pure lag from pure hysteresis", () => {
