@@ -7,8 +7,8 @@ import { killWatch } from "./kills/killWatch.ts";
 
 const usage = "usage: npm run kills -- [--times 100] [--day <folder>] [--built]   (a small made day where none is given; --built runs dist/)";
 
-function tell({ command, times, struck, whileWriting, faults }: Killed): void {
-  console.log(`${command}: killed ${times} times, ${struck} before it ended by itself, ${whileWriting} ${command === "watch" ? "with its page up" : "while or after it wrote"}; ${faults.length === 0 ? "input untouched, nothing torn, the next run right" : `${faults.length} FAULTS`}`);
+function tell({ command, struck, begun, whileWriting, faults }: Killed): void {
+  console.log(`${command}: killed ${struck} times before it ended by itself, in ${begun} runs; ${whileWriting} ${command === "watch" ? "with its page up" : "while or after it wrote"}; ${faults.length === 0 ? "input untouched, nothing torn, the next run right" : `${faults.length} FAULTS`}`);
   for (const fault of faults) console.log(`  ${fault}`);
 }
 

@@ -15,12 +15,12 @@ import type { FuzzSample, Target } from "./target.ts";
 const t: ReadOptions = { clock: { kind: "elapsed", column: "t", unit: "s" }, columns: ["Fx"], missing: [], overload: [] };
 
 const files: Readonly<Record<string, readonly (readonly [string, Partial<ReadOptions>])[]>> = {
-  "XLSX workbook": [["xlsx/log1900.xlsx", { part: "Log" }], ["xlsx/log1904.xlsx", { clock: { kind: "stamp", column: "Time", zone: "Europe/Oslo" } }], ["xlsx/runs.xlsx", {}]],
-  "MAT version 5": [["mat/struct.mat", {}], ["mat/plain.mat", { columns: ["both(:,1)"] }]],
+  "XLSX workbook": [["xlsx/log1900.xlsx", { part: "Log" }], ["xlsx/log1904.xlsx", { clock: { kind: "stamp", column: "Time", zone: "Europe/Oslo" } }], ["xlsx/runs.xlsx", {}], ["dated/log.xlsx", { columns: ["F"], clock: { kind: "stamp", column: "Time", zone: "UTC", dateColumn: "Date" } }]],
+  "MAT version 5": [["mat/struct.mat", {}], ["mat/plain.mat", { columns: ["both(:,1)"] }], ["dated/log.mat", { columns: ["F"], clock: { kind: "wall", column: "time", format: "HHmmss.SSS", zone: "UTC", dateColumn: "date", dateFormat: "yyyyMMdd" } }]],
   "MAT version 7.3": [["mat/version73.mat", { part: "log" }]],
-  HDF5: [["hdf5/log.h5", { part: "run", columns: ["forces/Fx"], clock: { kind: "elapsed", column: "run/t", unit: "s" } }]],
-  Parquet: [["parquet/zstd.parquet", {}], ["parquet/uncompressed.parquet", { clock: { kind: "stamp", column: "stamp" } }], ["parquet/snappy.parquet", {}], ["parquet/gzip.parquet", {}], ["parquet/lz4_raw.parquet", {}], ["parquet/groups.parquet", { columns: ["F"] }]],
-  "Arrow IPC": [["arrow/log.arrow", {}], ["arrow/stream.arrows", { clock: { kind: "stamp", column: "wall", zone: "UTC" } }], ["arrow/log.arrow", { clock: { kind: "iso", column: "text" } }]],
+  HDF5: [["hdf5/log.h5", { part: "run", columns: ["forces/Fx"], clock: { kind: "elapsed", column: "run/t", unit: "s" } }], ["dated/log.h5", { columns: ["F"], clock: { kind: "wall", column: "clock/time", format: "HH:mm:ss.SSS", zone: "UTC", dateColumn: "date", dateFormat: "dd.MM.yyyy" } }]],
+  Parquet: [["parquet/zstd.parquet", {}], ["parquet/uncompressed.parquet", { clock: { kind: "stamp", column: "stamp" } }], ["parquet/snappy.parquet", {}], ["parquet/gzip.parquet", {}], ["parquet/lz4_raw.parquet", {}], ["parquet/groups.parquet", { columns: ["F"] }], ["dated/log.parquet", { columns: ["F"], clock: { kind: "stamp", column: "time", zone: "UTC", dateColumn: "date" } }]],
+  "Arrow IPC": [["arrow/log.arrow", {}], ["arrow/stream.arrows", { clock: { kind: "stamp", column: "wall", zone: "UTC" } }], ["arrow/log.arrow", { clock: { kind: "iso", column: "text" } }], ["dated/log.arrow", { columns: ["F"], clock: { kind: "stamp", column: "timeMs", zone: "UTC", dateColumn: "dateMs" } }]],
   MCAP: [["mcap/log.mcap", { part: "/sensor/wrench", columns: ["wrench.force.x"], clock: { kind: "message", stamp: "header", epoch: "unix" } }], ["mcap/boot.mcap", { part: "/bench" }], ["mcap/log.mcap", { part: "/bench" }]],
 };
 

@@ -1,8 +1,9 @@
+import { cacheTarget } from "./cacheTarget.ts";
 import { dayTargets } from "./dayTargets.ts";
 import { logTargets } from "./logTargets.ts";
 import type { Target } from "./target.ts";
 
-export const targets: readonly Target[] = [...logTargets, ...dayTargets];
+export const targets: readonly Target[] = [...logTargets, ...dayTargets, cacheTarget];
 
 export function targetNamed(name: string): Target {
   const found = targets.find((target) => target.name === name);

@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { differences, fileStates } from "./fileStates.ts";
+import { mostTries } from "./killReduce.ts";
 import type { Killed } from "./killReduce.ts";
 import { start } from "./program.ts";
 import type { Started } from "./program.ts";
@@ -33,6 +34,7 @@ export async function killWatch(source: string, times: number, useBuilt: boolean
   const random = seededRandom(seed);
   const faults: string[] = [];
   let struck = 0;
+  let begun = 0;
   let whileReading = 0;
   const args = ["watch", day, "--settle", "0.2", "--cache", join(root, "cache")];
   const runs = readFileSync(join(day, "runs.csv"), "utf8").trim().split("\n").length - 1;
@@ -41,7 +43,8 @@ export async function killWatch(source: string, times: number, useBuilt: boolean
     const wholeMs = await watched(first, runs);
     first.child.kill("SIGINT");
     const wanted = verdicts((await first.ended).printed);
-    for (let time = 0; time < times; time++) {
+    for (let time = 0; struck < times; time++) {
+      if (++begun > mostTries * times) throw new Error(`only ${struck} of ${begun} kills struck before watch ended by itself`);
       const part = random.uniform() * 1.1;
       const run = start(args, useBuilt);
       // The logger writes its file again while the program looks on.
@@ -55,7 +58,7 @@ export async function killWatch(source: string, times: number, useBuilt: boolean
       const say = (what: string): void => void faults.push(`watch, kill ${time + 1} at ${(100 * part).toFixed(0)} % of the first readings: ${what}`);
       const touched = differences(before, others());
       if (touched.length > 0) say(`files changed or made: ${touched.join(", ")}`);
-      if (time % 10 === 9 || time === times - 1) {
+      if (time % 10 === 9 || struck === times) {
         const next = start(args, useBuilt);
         await watched(next, runs);
         next.child.kill("SIGINT");
@@ -68,5 +71,5 @@ export async function killWatch(source: string, times: number, useBuilt: boolean
   } finally {
     rmSync(root, { recursive: true, force: true });
   }
-  return { command: "watch", times, struck, whileWriting: whileReading, faults };
+  return { command: "watch", struck, begun, whileWriting: whileReading, faults };
 }
