@@ -6,6 +6,7 @@ import { covariateEffectsFrom } from "./fitting/covariateEffects.ts";
 import { circumferencesFrom } from "./fitting/circumference.ts";
 import { climbCurvesFrom } from "./fitting/climbFit.ts";
 import { coneTrendFrom } from "./fitting/coneTrend.ts";
+import { conformityFrom } from "./fitting/conformity.ts";
 import { coreDifferencesFrom } from "./fitting/coreDifference.ts";
 import { dropFitsFrom } from "./fitting/dropFits.ts";
 import { enduranceFrom } from "./fitting/enduranceFrom.ts";
@@ -48,6 +49,7 @@ export interface Hands {
 const nothingFitted: ReturnType<typeof fitsFrom> = {
   circumferences: [],
   coreDifferences: [],
+  conformity: [],
   climbCurves: [],
   pullCurves: [],
   covariateEffects: [],
@@ -115,12 +117,13 @@ export async function reduceDay(folder: string, options: ReduceOptions = {}): Pr
 }
 
 /** What only several runs together show. */
-function fitsFrom(runs: readonly RunResult[], campaign: Campaign): Pick<DayResult, "circumferences" | "coreDifferences" | "climbCurves" | "pullCurves" | "covariateEffects" | "repeatability" | "soil"> {
+function fitsFrom(runs: readonly RunResult[], campaign: Campaign): Pick<DayResult, "circumferences" | "coreDifferences" | "conformity" | "climbCurves" | "pullCurves" | "covariateEffects" | "repeatability" | "soil"> {
   const { rig, wheels } = campaign;
   const pullCurves = pullCurvesFrom(runs, rig);
   return {
     circumferences: circumferencesFrom(runs),
     coreDifferences: coreDifferencesFrom(runs, wheels),
+    conformity: conformityFrom(runs),
     climbCurves: climbCurvesFrom(runs, wheels, rig),
     pullCurves,
     covariateEffects: covariateEffectsFrom(pullCurves, runs, conesFrom(campaign)),

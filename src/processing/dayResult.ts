@@ -217,6 +217,18 @@ export interface CoreDifference {
   readonly differences: readonly { readonly measure: string; readonly label: string; readonly withCore: Estimate; readonly bare: Estimate; readonly core: Estimate }[];
 }
 
+/** A wheel's footprint on uneven ground against its own on flat ground. */
+export interface Conformity {
+  readonly wheel: string;
+  readonly setLoadN: number;
+  readonly from: "pad" | "image";
+  readonly ground: "step" | "rock";
+  readonly runs: readonly string[];
+  /** of the conformity indices, and of the contact areas */
+  readonly index: Estimate<"1">;
+  readonly area: Estimate<"1">;
+}
+
 /** Chance of getting over an obstacle against its height, of one wheel at one kind of edge. */
 export interface ClimbCurve {
   readonly wheel: string;
@@ -255,6 +267,7 @@ export interface DayResult {
   readonly deflections: readonly DeflectionCurve[];
   readonly circumferences: readonly Circumference[];
   readonly coreDifferences: readonly CoreDifference[];
+  readonly conformity: readonly Conformity[];
   readonly climbCurves: readonly ClimbCurve[];
   readonly pullCurves: readonly PullCurve[];
   readonly dropFits: readonly DropFits[];

@@ -49,6 +49,7 @@ export function resultsJson(day: DayResult): string {
       amplitude: estimateJson(round.amplitude),
       fit: fitJson(round.fit),
     })),
+    conformity: day.conformity.map(({ index, area, ...one }) => ({ ...one, setLoadN: finite(one.setLoadN), index: estimateJson(index), area: estimateJson(area) })),
     coreDifferences: day.coreDifferences.map((pair) => ({
       wheel: pair.wheel,
       frame: pair.frame,

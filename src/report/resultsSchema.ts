@@ -29,6 +29,7 @@ export function resultsSchema(): Schema {
       rollingRadii: list(object({ wheel: text, loadN: number, runs: list(text), estimate: ref("estimate") })),
       deflections: list(object({ wheel: text, runs: list(text), loadN: list(number), deflectionM: list(number), uncertaintyM: list(number, "standard uncertainty of each deflection") })),
       circumferences: list(object({ wheel: text, setLoadN: number, measure: text, runs: list(text), mean: ref("estimate"), range: ref("estimate"), amplitude: ref("estimate"), fit: ref("fit") }), "a measure round a wheel, from contact angles"),
+      conformity: list(object({ wheel: text, setLoadN: number, from: { enum: ["pad", "image"] }, ground: { enum: ["step", "rock"] }, runs: list(text), index: ref("estimate"), area: ref("estimate") }), "a footprint on uneven ground over that on flat ground: ratios of conformity index and contact area"),
       coreDifferences: list(object({ wheel: text, frame: text, setLoadN: number, runs: list(text), differences: list(object({ measure: text, withCore: ref("estimate"), bare: ref("estimate"), core: ref("estimate") })) }), "a wheel with its core less its bare frame"),
       climbCurves: list(
         object({ wheel: text, edge: { enum: [...edges] }, runs: list(text), climbed: count, failed: count, fit: ref("fit"), heights: list(object({ chance: number, estimate: ref("estimate"), low: number, high: number }), "low and high: 95 % interval of the profile likelihood; null = no bound"), frictionAtHalf: ref("estimate"), heightByFriction: ref("estimate"), band: orNull(ref("band")) }),

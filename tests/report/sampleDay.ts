@@ -45,6 +45,7 @@ export function sampleDay(): DayResult {
     deflections: [{ wheel: "W2", runs: ["L1"], loadN: [0, 20, 40, 60], deflectionM: [0, 0.001, 0.0018, 0.0024], uncertaintyM: [0.0001, 0.0001, 0.0001, 0.0001] }],
     circumferences: [{ wheel: "W2", setLoadN: 60, measure: "secantStiffness", runs: ["L1", "L2"], mean: estimate(24000, 200, "N/m", 5), range: estimate(900, 80, "N/m", 5), amplitude: undetermined("N/m", "2 contact angles; 4 are needed."), fit: fit("one wave round the wheel", "y = y0 + a · cos θ", [], points([0, 1.5, 3, 4.5], (x) => 24000 + 300 * Math.cos(x), 80, "L"), "undetermined"), wave: [] }],
     coreDifferences: [{ wheel: "W2", frame: hostileName, setLoadN: 60, runs: ["L1", "L9"], differences: [{ measure: "loopEnergy", label: "Energy of the load–deflection loop", withCore: estimate(0.06, 0.001, "J", 8), bare: estimate(0.04, 0.001, "J", 8), core: estimate(0.02, 0.0008, "J", 8) }] }],
+    conformity: [{ wheel: "W1", setLoadN: 110, from: "pad", ground: "step", runs: ["P2", "P1"], index: estimate(0.94, 0.02, "1", 30), area: estimate(0.52, 0.02, "1", 30) }, { wheel: hostileName, setLoadN: 110, from: "image", ground: "rock", runs: ["P3", "P1"], index: undetermined("1", "no cell is in contact at the declared threshold"), area: estimate(0.4, 0.02, "1", 30) }],
     climbCurves: [climbCurve("W1", false), climbCurve(hostileName, true)],
     pullCurves: ["W1", "W2", hostileName].flatMap((wheel, w) => [40, 80].map((load, l) => pullCurve(wheel, w, load, l))),
     dropFits: [dropFits("W1", false), dropFits(hostileName, true)],

@@ -38,7 +38,7 @@ const formulas: readonly (readonly [string, string, string])[] = [
   ["Stiffness", "k_sec = F/δ;   k_tan = dF/dδ;   ΔW = ∮F dδ;   loss factor = ΔW/(2π·U)", "on the loading branch, conditioning cycles left out; U under the line halfway between loading and unloading"],
   ["Creep", "δ = δ₁ + C·log₁₀(t/t₁), or δ = δ₀ + A·(1 − e^(−t/τ))", "while the load is held; the law that describes it clearly better, and none beyond the dwell"],
   ["Footprint", "A = cells in contact · cell area;   p̄ = ∫p dA/A, or W/A;   ∫p dA held against W", "threshold as declared; edge in doubt by half a cell"],
-  ["Conformity index", "A / (L·b)", "contact area over contact length times rim width: the share of the footprint’s box that bears; one definition for flat ground, step and rock"],
+  ["Conformity index", "A / (L·b)", "contact area over contact length times rim width: the share of the footprint’s box that bears; one definition for flat ground, step and rock; against flat ground: ratio of the two, and of the contact areas, of one wheel at one load by one recorder"],
   ["Round the wheel", "y = ȳ + a·cos θ + b·sin θ,   amplitude √(a² + b²)", "told from chance by an F test at 95 %"],
   ["Getting over", "P = 1/(1 + e^((h − h₅₀)/s))", "maximum likelihood; intervals by profile likelihood"],
   ["Step, statics", "T = W·√(2rh − h²) + D·(r − h);   μ = √(2rh − h²)/(r − h)", "lone rigid wheel, rigid sharp edge, slow"],
