@@ -254,6 +254,8 @@ export const rigSchema = z.strictObject({
         .strictObject({
           plateTransfer: z.number().positive().optional().describe("standard uncertainty of ln p when a plate's pressure is taken for a wheel's, e.g. 0.3; without it plates say nothing of the soil under wheels"),
           shearTransfer: z.number().positive().optional().describe("standard uncertainty of the friction angle when shear runs' is taken for a wheel's [deg]; without it shear runs say nothing of the soil under wheels"),
+          robust: z.boolean().optional().describe("points far from the model count less, by Student's t of four degrees of freedom; each point's weight is listed. Without it all count as their uncertainty says"),
+          bootstrap: z.number().int().min(20).max(10_000).optional().describe("refits to beds, or runs, drawn with replacement, for the intervals beside the covariance"),
           draws: z.number().int().min(50).max(100_000).optional().describe("draws of each of the four chains of the posterior"),
         })
         .optional()

@@ -2,7 +2,7 @@ import type { RunResult } from "../processing/dayResult.ts";
 import type { WheelSoilJob } from "../fitting/wheelSoilJobs.ts";
 import { channelsInWords } from "../report/channelsInWords.ts";
 
-const fitWords: Readonly<Record<WheelSoilJob["kind"], string>> = { fit: "fits", heldOut: "comparisons on conditions left out", chain: "chains of the posterior" };
+const fitWords: Readonly<Record<WheelSoilJob["kind"], string>> = { fit: "fits", heldOut: "comparisons on conditions left out", chain: "chains of the posterior", profile: "profiles", bootstrap: "lots of refits to drawn runs" };
 
 /** A line that counts the runs, on a terminal only; rejected runs stay on screen as they come. */
 export function progressLine(quiet: boolean): { readonly step: (done: number, total: number, run: RunResult) => void; readonly fit: (done: number, total: number, job: WheelSoilJob) => void; readonly end: (runs: readonly RunResult[]) => void } {

@@ -26,6 +26,8 @@ export interface HeldOutScore {
   readonly error: Readonly<Record<WheelQuantity, number>>;
   /** share of the points inside their 95 % interval */
   readonly inside: number;
+  /** the same of each share */
+  readonly insideBy: Readonly<Record<WheelQuantity, number>>;
   /** mean logarithm of the predictive density of each share: greater is better, and bands too wide cost as bands too narrow do; NaN without points */
   readonly logScore: Readonly<Record<WheelQuantity, number>>;
 }
@@ -84,6 +86,7 @@ export function heldOut(observations: readonly WheelObservation[], toFit: WheelM
 
 function score(points: readonly HeldOutPoint[], failed: HeldOutScore["failed"]): HeldOutScore {
   const zOf = ({ measured, predicted, uncertainty }: HeldOutPoint): number => (measured - predicted) / uncertainty;
+  const holds = (point: HeldOutPoint): number => (Math.abs(zOf(point)) <= twoSided95 ? 1 : 0);
   const each = (value: (of: readonly HeldOutPoint[]) => number): Record<WheelQuantity, number> => {
     const of = (quantity: WheelQuantity): number => {
       const own = points.filter((point) => point.quantity === quantity);
@@ -94,7 +97,8 @@ function score(points: readonly HeldOutPoint[], failed: HeldOutScore["failed"]):
   return {
     points, failed,
     error: each((of) => Math.sqrt(mean(of.map(({ measured, predicted }) => (measured - predicted) ** 2)))),
-    inside: points.length === 0 ? Number.NaN : mean(points.map((point) => (Math.abs(zOf(point)) <= twoSided95 ? 1 : 0))),
+    insideBy: each((of) => mean(of.map(holds))),
+    inside: points.length === 0 ? Number.NaN : mean(points.map(holds)),
     logScore: each((of) => mean(of.map((point) => -0.5 * zOf(point) ** 2 - Math.log(point.uncertainty * Math.sqrt(2 * Math.PI))))),
   };
 }

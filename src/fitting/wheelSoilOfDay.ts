@@ -9,7 +9,9 @@ import { wheelSoilFrom } from "./wheelSoilResult.ts";
 import { referenceWidth } from "./wheelSoilStart.ts";
 
 /** draws of each chain, where rig.yaml states none: enough for 400 effective ones on a day of a hundred runs */
-const steps = 2500;
+const steps = 600;
+/** refits to drawn beds, where rig.yaml states none: they know a spread to a tenth of itself */
+const replicates = 50;
 
 /**
  * The soil as the day's wheels felt it, where rig.yaml asks for it.
@@ -30,7 +32,7 @@ export async function wheelSoilOfDay(runs: readonly RunResult[], campaign: Campa
   const shearRad = declared.shearTransfer === undefined ? undefined : (declared.shearTransfer * Math.PI) / 180;
   const beliefs = soilBeliefs(soil, observations.length === 0 ? 1 : referenceWidth(observations), { plate: declared.plateTransfer, shearRad });
   const transfer = { plate: declared.plateTransfer ?? null, shearDeg: declared.shearTransfer ?? null };
-  return wheelSoilFrom(observations, refused, { beliefs, transfer, hands, steps: declared.draws ?? steps });
+  return wheelSoilFrom(observations, refused, { beliefs, transfer, hands, steps: declared.draws ?? steps, robust: declared.robust ?? false, replicates: declared.bootstrap ?? replicates });
 }
 
 const ownHands: WheelSoilHands = (jobs) => Promise.resolve(jobs.map(doWheelSoilJob));

@@ -1,19 +1,20 @@
 import type { FitPoint } from "../core/fit.ts";
-import { estimateFrom, undetermined } from "../core/estimate.ts";
 import { mean } from "../numerics/statistics.ts";
 import type { Band } from "../processing/dayResult.ts";
-import type { ModelScore, WheelCondition, WheelConditionAxis, WheelForecast, WheelQuantityName, WheelSoilParameter, WheelSoilResult } from "../processing/wheelSoilResult.ts";
+import type { ModelScore, WheelCondition, WheelConditionAxis, WheelFitPoint, WheelForecast, WheelQuantityName, WheelSoilResult } from "../processing/wheelSoilResult.ts";
 import type { HeldOutScore } from "./heldOut.ts";
 import { identifiability } from "./identifiability.ts";
-import type { Identifiability } from "./identifiability.ts";
 import { expectedNarrowing } from "./nextTests.ts";
+import type { ProfileInterval } from "./profileInterval.ts";
 import { separatingTests } from "./separatingTests.ts";
 import type { ReasonedBelief } from "./soilBeliefs.ts";
+import { missKey } from "./wheelMisfit.ts";
 import { quantities } from "./wheelObservations.ts";
 import type { WheelObservation } from "./wheelObservations.ts";
 import { stressForms, wheelModels } from "./wheelSoilJobs.ts";
 import type { WheelModelName, WheelSoilHands, WheelSoilJob } from "./wheelSoilJobs.ts";
 import type { FlexibleForm } from "./wheelSoilModel.ts";
+import { wheelSoilConstants } from "./wheelSoilConstants.ts";
 import { soilParameters } from "./wheelSoilParameters.ts";
 import { joinChains, thinnedDraws } from "./wheelSoilPosterior.ts";
 import { predictShare } from "./wheelSoilPrediction.ts";
@@ -27,11 +28,20 @@ export interface WheelSoilOptions {
   readonly hands: WheelSoilHands;
   /** draws of each of the four chains that are kept */
   readonly steps: number;
+  readonly robust: boolean;
+  /** refits to drawn beds or runs */
+  readonly replicates: number;
 }
 
 const chains = 4;
 const keptDraws = 400;
 const bandPoints = 25;
+/** constants whose profile is made, by their place among `soilParameters` */
+const profiled = ["pressureAt10mm", "sinkageExponent", "cohesion", "frictionAngle", "shearModulus", "exponentBySlip"].map((name) => soilParameters.findIndex((parameter) => parameter.name === name));
+/** refits that one job does */
+const lot = 10;
+/** a point that counts less than this is told with the reason */
+const told = 0.5;
 const fewestRuns = 4;
 const twoSided95 = 1.959963984540054;
 
@@ -48,26 +58,33 @@ const twoSided95 = 1.959963984540054;
  */
 export async function wheelSoilFrom(observations: readonly WheelObservation[], refused: readonly FitPoint[], options: WheelSoilOptions): Promise<WheelSoilResult> {
   if (observations.length < fewestRuns) return undecided(observations, refused, `${observations.length} usable traction ${observations.length === 1 ? "run" : "runs"}; at least ${fewestRuns} are needed.`);
-  const { beliefs, hands, steps } = options;
+  const { beliefs, hands, steps, robust, replicates } = options;
+  const basis = { observations, beliefs, robust };
   const flexible = observations.some(({ wheel }) => wheel.curve !== null);
   // the two forms differ for flexible wheels only
   const forms = flexible ? stressForms : stressForms.slice(0, 1);
-  const fits = (await hands(forms.map((form): WheelSoilJob => ({ kind: "fit", form, observations, beliefs })))).flatMap((answer) => (answer.kind === "fit" ? [answer.fit] : []));
+  const fits = (await hands(forms.map((form): WheelSoilJob => ({ kind: "fit", form, basis })))).flatMap((answer) => (answer.kind === "fit" ? [answer.fit] : []));
   const models = wheelModels.filter((model) => flexible || model !== "stress integrals, flat contact");
   const startOf = (model: WheelModelName): readonly number[] | null => fits[forms.findIndex((form) => model === `stress integrals, ${form}`)]?.fitted ?? null;
   // flat contact takes longest by far: it is held out where the choice of form is made, by load
   const ways = (model: WheelModelName) => (model === "stress integrals, flat contact" ? (["load"] as const) : (["load", "wheel", "slip"] as const));
-  const heldOutJobs = models.flatMap((model) => ways(model).map((by): WheelSoilJob => ({ kind: "heldOut", model, by, start: startOf(model), observations, beliefs })));
+  const heldOutJobs = models.flatMap((model) => ways(model).map((by): WheelSoilJob => ({ kind: "heldOut", model, by, start: startOf(model), basis })));
   const scores = (await hands(heldOutJobs)).flatMap((answer, i) => {
     const job = heldOutJobs[i] as WheelSoilJob;
     return answer.kind === "heldOut" && job.kind === "heldOut" ? [toScore(job.model, job.by, answer.score)] : [];
   });
   const form = bestForm(forms, scores);
-  const toFit = stressIntegralsToFit(observations, form, beliefs);
+  const toFit = { ...stressIntegralsToFit(observations, form, beliefs), robust };
   const fit = fits[forms.indexOf(form)] as WheelSoilFit;
   if (!fit.converged) return undecided(observations, refused, `The fit did not settle: ${fit.reason}.`);
-  const chainJobs = Array.from({ length: chains }, (_, i): WheelSoilJob => ({ kind: "chain", form, seed: i + 1, steps, fit, observations, beliefs }));
-  const posterior = joinChains(fit, toFit, (await hands(chainJobs)).flatMap((answer) => (answer.kind === "chain" ? [answer.chain] : [])));
+  const at = { form, fit, basis };
+  const answers = await hands([
+    ...Array.from({ length: chains }, (_, i): WheelSoilJob => ({ kind: "chain", seed: i + 1, steps, ...at })),
+    ...profiled.map((parameter): WheelSoilJob => ({ kind: "profile", parameter, ...at })),
+    ...Array.from({ length: Math.ceil(replicates / lot) }, (_, i): WheelSoilJob => ({ kind: "bootstrap", seeds: Array.from({ length: Math.min(lot, replicates - i * lot) }, (_s, k) => i * lot + k + 1), ...at })),
+  ]);
+  const posterior = joinChains(fit, toFit, answers.flatMap((answer) => (answer.kind === "chain" ? [answer.chain] : [])));
+  const profiles = answers.flatMap((answer) => (answer.kind === "profile" ? [answer.interval] : []));
 
   const conditions = observations.map(conditionOf);
   const known = identifiability(soilParameters.map(({ symbol }) => symbol), beliefs, fit.covariance);
@@ -76,9 +93,12 @@ export async function wheelSoilFrom(observations: readonly WheelObservation[], r
     sentence: `${observations.length} runs of ${new Set(observations.map(({ wheel }) => wheel.id)).size} wheels at ${new Set(observations.map(({ setLoadN, loadN }) => setLoadN ?? Math.round(loadN))).size} loads. ${known.sentence}`,
     runs: observations.map(({ run }) => run),
     refused,
-    parameters: parametersOf(fit, beliefs, known),
+    parameters: wheelSoilConstants(fit, beliefs, known, new Map(profiled.map((parameter, i) => [parameter, profiles[i] as ProfileInterval])), answers.flatMap((answer) => (answer.kind === "bootstrap" ? answer.replicates : []))),
     fitted: { values: fit.fitted, covariance: fit.covariance, referenceWidthM: referenceWidth(observations) },
     discrepancy: fit.discrepancy,
+    bedSpread: fit.misfit.beds,
+    wheelSpread: fit.misfit.wheels,
+    points: pointsOf(fit),
     combinations: known.combinations,
     nextTests: expectedNarrowing(beliefs, fit.covariance, separatingTests(observations, fit, toFit, options.transfer)),
     scores,
@@ -105,31 +125,16 @@ function bestForm(forms: readonly FlexibleForm[], scores: readonly ModelScore[])
   return forms.reduce((best, form) => (sum(form) > sum(best) ? form : best));
 }
 
-function parametersOf(fit: WheelSoilFit, beliefs: readonly ReasonedBelief[], known: Identifiability): WheelSoilParameter[] {
-  return soilParameters.map(({ name, symbol, unit, toUnit }, j) => {
-    const belief = beliefs[j] as ReasonedBelief;
-    const { narrowing, share, sentence } = known.parameters[j] as Identifiability["parameters"][number];
-    const value = fit.fitted[j] as number;
-    // the scale may be a logarithm or a square: its slope carries the standard deviation over
-    const slopeAt = (x: number): number => (toUnit(x + 1e-6) - toUnit(x - 1e-6)) / 2e-6;
-    const own = Math.sqrt((fit.ownCovariance[j] as readonly number[])[j] as number);
-    const shared = Math.sqrt(Math.max(0, ((fit.covariance[j] as readonly number[])[j] as number) - own ** 2));
-    const rows = [
-      { cause: `scatter of the wheel runs and error of the model, ${symbol}`, effect: slopeAt(value) * own, sharedBy: null, degreesOfFreedom: Infinity },
-      { cause: `calibrations behind the wheel runs, ${symbol}`, effect: slopeAt(value) * shared, sharedBy: "calibrations of the wheel runs", degreesOfFreedom: Infinity },
-    ];
-    const method = `stress integrals fitted to ${new Set(fit.data.map(({ observation }) => observation.run)).size} runs`;
-    return {
-      name, symbol,
-      estimate: share === "undetermined" ? undetermined(unit, sentence) : estimateFrom(toUnit(value), unit, method, rows),
-      believed: { value: toUnit(belief.mean), sd: Math.abs(slopeAt(belief.mean)) * belief.sd, reason: belief.reason },
-      narrowing, share, sentence,
-    };
+/** Every point with its weight, and why it counts less where it does. */
+function pointsOf(fit: WheelSoilFit): WheelFitPoint[] {
+  return fit.data.map(({ observation: { run, wheel }, quantity, measured, predicted, ownUncertainty, weight }) => {
+    const away = Math.abs(measured - predicted) / Math.hypot(ownUncertainty, fit.discrepancy[missKey(quantity, wheel)] as number);
+    return { run, quantity, measured, fitted: predicted, weight, reason: weight < told ? `${away.toFixed(1)} standard uncertainties from the model: counts as ${weight.toFixed(2)} of a point` : "" };
   });
 }
 
 function toScore(model: WheelModelName, heldOut: string, score: HeldOutScore): ModelScore {
-  return { model, heldOut, points: score.points.length, error: score.error, logScore: score.logScore, inside: score.inside, failed: score.failed.map(({ group, reason }) => `${group}: ${reason}`) };
+  return { model, heldOut, points: score.points.length, error: score.error, logScore: score.logScore, inside: score.inside, insideBy: score.insideBy, failed: score.failed.map(({ group, reason }) => `${group}: ${reason}`) };
 }
 
 function forecastsOf(observations: readonly WheelObservation[], fit: WheelSoilFit, toFit: WheelModelToFit): WheelForecast[] {
@@ -169,8 +174,9 @@ function rangeOf(conditions: readonly WheelCondition[]): WheelSoilResult["range"
 
 function undecided(observations: readonly WheelObservation[], refused: readonly FitPoint[], sentence: string): WheelSoilResult {
   const conditions = observations.map(conditionOf);
+  const nothing = { pull: 0, torque: 0, sinkage: 0 };
   return {
-    verdict: "undetermined", sentence, runs: observations.map(({ run }) => run), refused, parameters: [], fitted: { values: [], covariance: [], referenceWidthM: Number.NaN }, discrepancy: {}, combinations: [], nextTests: [], scores: [], forecasts: [],
+    verdict: "undetermined", sentence, runs: observations.map(({ run }) => run), refused, parameters: [], fitted: { values: [], covariance: [], referenceWidthM: Number.NaN }, discrepancy: {}, bedSpread: nothing, wheelSpread: nothing, points: [], combinations: [], nextTests: [], scores: [], forecasts: [],
     flexibleForm: null,
     range: rangeOf(conditions), conditions, wheels: [],
     posterior: { sentence: "No posterior was drawn.", converged: false, greatestRhat: Number.NaN, leastEffective: 0, insideReplicates: Number.NaN, drawColumns: [], draws: [] },

@@ -15,8 +15,26 @@ export interface WheelSoilParameter {
   readonly believed: { readonly value: number; readonly sd: number; readonly reason: string };
   /** standard deviation after the data over that before [1] */
   readonly narrowing: number;
+  /** 95 % interval by the covariance, in the estimate's unit */
+  readonly interval: readonly [number, number];
+  /** by profile of the data, without the constant's own belief: null ends are open, the data do not hold it there; null = not made */
+  readonly profile: { readonly low: number | null; readonly high: number | null } | null;
+  /** by refits to beds or runs drawn with replacement; null = there were none */
+  readonly bootstrap: readonly [number, number] | null;
   readonly share: "determined" | "partly" | "undetermined";
   readonly sentence: string;
+}
+
+/** One measured share in the fit. */
+export interface WheelFitPoint {
+  readonly run: string;
+  readonly quantity: WheelQuantityName;
+  readonly measured: number;
+  readonly fitted: number;
+  /** how much it counts: 1, or what a robust fit lets it */
+  readonly weight: number;
+  /** why it counts less; "" where it does not */
+  readonly reason: string;
 }
 
 /** How a model did on conditions it had not seen. */
@@ -30,6 +48,7 @@ export interface ModelScore {
   readonly logScore: ByQuantity;
   /** share of the points inside their 95 % interval */
   readonly inside: number;
+  readonly insideBy: ByQuantity;
   /** conditions it had no forecast for, with the reason */
   readonly failed: readonly string[];
 }
@@ -69,6 +88,11 @@ export interface WheelSoilResult {
   readonly fitted: { readonly values: readonly number[]; readonly covariance: readonly (readonly number[])[]; readonly referenceWidthM: number };
   /** what the model misses beyond the runs' own uncertainties, as shares: by quantity, for flexible wheels apart */
   readonly discrepancy: Readonly<Record<string, number>>;
+  /** its parts that runs share: from one prepared bed to the next, and from wheel to wheel; 0 = not told by these runs */
+  readonly bedSpread: ByQuantity;
+  readonly wheelSpread: ByQuantity;
+  /** what was fitted to, point by point */
+  readonly points: readonly WheelFitPoint[];
   readonly combinations: readonly { readonly narrowing: number; readonly weights: readonly { readonly symbol: string; readonly weight: number }[] }[];
   /** what each further test would narrow: standard deviation after over now, by parameter */
   readonly nextTests: readonly { readonly name: string; readonly ratios: readonly number[] }[];

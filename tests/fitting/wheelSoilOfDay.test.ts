@@ -27,7 +27,7 @@ test("not asked for, nothing fitted", async () => {
 
 test("asked for, with the draws that were asked for, by the hands that were given", async () => {
   const asked: WheelSoilJob[] = [];
-  const result = await wheelSoilOfDay(runs, campaign({ wheelModel: { draws: 50 } }), [], noSoil, (jobs) => {
+  const result = await wheelSoilOfDay(runs, campaign({ wheelModel: { draws: 50, bootstrap: 20 } }), [], noSoil, (jobs) => {
     asked.push(...jobs);
     return Promise.resolve(jobs.map(doWheelSoilJob));
   });

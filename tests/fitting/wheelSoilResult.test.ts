@@ -7,7 +7,7 @@ import type { WheelSoilResult } from "../../src/processing/wheelSoilResult.ts";
 import { madeWheelRuns } from "../helpers/madeWheelRuns.ts";
 
 // as between threads: what comes back holds copies of what went in
-const options: WheelSoilOptions = { beliefs: soilBeliefs(null, 0.1, {}), transfer: { plate: null, shearDeg: null }, hands: (jobs) => Promise.resolve(structuredClone(jobs).map(doWheelSoilJob)), steps: 60 };
+const options: WheelSoilOptions = { beliefs: soilBeliefs(null, 0.1, {}), transfer: { plate: null, shearDeg: null }, hands: (jobs) => Promise.resolve(structuredClone(jobs).map(doWheelSoilJob)), steps: 60, robust: false, replicates: 12 };
 const one = madeWheelRuns({ seed: 11, loads: [60], slips: [-0.1, 0.05, 0.15, 0.3, 0.5] });
 const three = madeWheelRuns({ seed: 11, loads: [30, 60, 100], slips: [0.05, 0.15, 0.4] });
 let atOne: WheelSoilResult;
