@@ -1,116 +1,109 @@
-import { cholesky } from "./linearAlgebra.ts";
 import type { Random } from "./random.ts";
 
-/** A walk through a distribution. */
-export interface Chain {
-  /** one row a step after the warm-up */
-  readonly draws: readonly (readonly number[])[];
-  /** share of proposed steps that were taken after the warm-up */
-  readonly acceptance: number;
+/** A place of a walk and ln p there. */
+export interface WalkPlace {
+  readonly x: readonly number[];
+  readonly density: number;
 }
 
-/** Where a walk begins, how it steps and how long it is. */
-export interface ChainOptions {
-  readonly start: readonly number[];
-  /** guess of the distribution's covariance: it shapes the steps; n × n, positive definite */
-  readonly covariance: readonly (readonly number[])[];
-  /** steps kept, ≥ 1 */
+/** How a walk steps. */
+export interface WalkOptions {
+  /** L of the steps' covariance L Lᵀ, lower triangle */
+  readonly factor: readonly (readonly number[])[];
+  /** λ, their size; 2.38/√n suits a distribution whose covariance is L Lᵀ */
+  readonly size: number;
+  /** ≥ 1 */
   readonly steps: number;
-  /** steps before them, during which the steps' size and shape are tuned; ≥ 0 */
-  readonly warmUp: number;
-  /** brings a step that left the distribution's bounds back inside, as a mirror at the bound does; left out: such steps are not taken */
-  readonly fold?: (x: readonly number[]) => number[];
-  /** a cheap likeness of ln p: each step is then as many steps of a walk through the likeness, and the true p is asked once for them all */
-  readonly likeness?: { readonly logDensity: (x: readonly number[]) => number; readonly steps: number };
+  /** brings a step that left the distribution's bounds back inside, as mirrors at the bounds do; left out: such steps are not taken */
+  readonly fold?: (x: number[]) => number[];
   readonly random: Random;
 }
 
 /** share of steps taken that lets a walk in several dimensions get on best */
 const bestAcceptance = 0.234;
-/** the shape is learned anew at these shares of the warm-up, each time from the later half of what was walked so far … */
-const lessons = [0.25, 0.5];
-/** … where that half holds this many steps a dimension: a shape from fewer is worse than the guess */
-const leastLesson = 100;
 
-interface At {
-  readonly x: readonly number[];
-  readonly density: number;
+/**
+ * A Metropolis walk through a distribution known up to a factor.
+ *
+ *   x' = x + λ L z,  z normal;  taken with probability min(1, p(x')/p(x))
+ *
+ * A plain Markov chain as long as λ and L stay as they are. Unit of x: the caller's. Same random numbers, same walk.
+ *
+ * @param logDensity   ln p up to a constant; −Infinity or NaN where p is zero
+ * @param from         where it begins, ln p with it, above −Infinity
+ * @param options      shape, size and number of the steps, fold, random
+ * @returns            where it ends, and how many steps were taken
+ * @source             N. Metropolis et al. 1953; G. O. Roberts, A. Gelman and W. R. Gilks, Ann. Appl. Prob. 7 (1997) 110 for 2.38; from memory
+ * @checked            tests/numerics/metropolis.test.ts
+ */
+export function metropolisWalk(logDensity: (x: readonly number[]) => number, from: WalkPlace, { factor, size, steps, fold = (x) => x, random }: WalkOptions): WalkPlace & { readonly taken: number } {
+  let { x, density } = from;
+  let taken = 0;
+  const n = x.length;
+  const z = new Float64Array(n);
+  for (let step = 0; step < steps; step++) {
+    for (let i = 0; i < n; i++) z[i] = random.normal();
+    const moved = new Array<number>(n);
+    for (let i = 0; i < n; i++) {
+      const row = factor[i] as readonly number[];
+      let sum = 0;
+      for (let j = 0; j <= i; j++) sum += (row[j] as number) * (z[j] as number);
+      moved[i] = (x[i] as number) + size * sum;
+    }
+    const to = fold(moved);
+    const there = logDensity(to);
+    if (!isTaken(there - density, random)) continue;
+    [x, density] = [to, there];
+    taken++;
+  }
+  return { x, density, taken };
 }
 
 /**
- * Metropolis sampling of a distribution known up to a factor.
+ * Whether a step is taken that changes ln p by so much.
  *
- *   x' = x + λ L z,  L Lᵀ = covariance, z normal;  taken with probability min(1, p(x')/p(x))
- *   with a likeness q: x' after several such steps through q, taken with min(1, p(x') q(x)/(p(x) q(x')))
- *
- * The walk through q is reversible in q, so the draws are of p whatever q is; where q is nearly p they are nearly
- * independent. λ begins at 2.38/√n and is tuned to a share of 0.234 taken, during the warm-up only: after it the walk is a
- * plain Markov chain. Unit of the draws: that of the start. Same seed, same draws.
- *
- * @param logDensity   ln p up to a constant; −Infinity or NaN where p is zero
- * @param options      start (p > 0 there), covariance, steps, warm-up, fold, likeness, random
- * @returns            the draws and the share of steps taken
- * @throws             RangeError if the covariance is not positive definite, p is zero at the start, or a count is out of range
- * @source             N. Metropolis et al. 1953; G. O. Roberts, A. Gelman and W. R. Gilks, Ann. Appl. Prob. 7 (1997) 110 for 2.38 and 0.234; H. Haario et al. 2001 for the shape; likeness: J. S. Liu, Monte Carlo Strategies in Scientific Computing, surrogate transition method; from memory
- * @checked            tests/numerics/metropolis.test.ts
+ * @param logRatio   ln p' − ln p; NaN = no
+ * @param random     one number is drawn
+ * @returns          true with probability min(1, e^ratio)
+ * @source           N. Metropolis et al. 1953
+ * @checked          tests/numerics/metropolis.test.ts
  */
-export function metropolisChain(logDensity: (x: readonly number[]) => number, options: ChainOptions): Chain {
-  const { start, steps, warmUp, random, fold = (x) => [...x], likeness } = options;
-  const n = start.length;
-  if (!(Number.isInteger(steps) && steps >= 1 && Number.isInteger(warmUp) && warmUp >= 0)) throw new RangeError(`metropolisChain: expected whole numbers of steps ≥ 1 and of warm-up ≥ 0, found ${steps} and ${warmUp}`);
-  let shape = cholesky(options.covariance);
-  if (shape === null || shape.length !== n) throw new RangeError("metropolisChain: expected a positive definite covariance of the start's size");
-  let at: At = { x: [...start], density: logDensity(start) };
-  if (!(at.density > -Infinity)) throw new RangeError("metropolisChain: the density is zero at the start");
-  let size = 2.38 / Math.sqrt(n);
-  let tuned = 0;
-  /** one step of the plain walk through a density */
-  const walk = (from: At, density: (x: readonly number[]) => number, tuning: boolean): At => {
-    const x = fold(moved(from.x, shape as number[][], size, Array.from({ length: n }, () => random.normal())));
-    const to = { x, density: density(x) };
-    const chance = chanceOf(to.density - from.density);
-    if (tuning) size *= Math.exp((chance - bestAcceptance) / (1 + tuned++ / (10 * n)) ** 0.6);
-    return random.uniform() < chance ? to : from;
-  };
-  const learned: (readonly number[])[] = [];
-  const draws: (readonly number[])[] = [];
-  let taken = 0;
-  for (let step = 0; step < warmUp + steps; step++) {
-    const tuning = step < warmUp;
-    const before = at;
-    if (likeness === undefined) at = walk(at, logDensity, tuning);
-    else {
-      const from = { x: at.x, density: likeness.logDensity(at.x) };
-      let to: At = from;
-      for (let k = 0; k < likeness.steps; k++) to = walk(to, likeness.logDensity, tuning);
-      const density = logDensity(to.x);
-      if (random.uniform() < chanceOf(density - at.density + from.density - to.density)) at = { x: to.x, density };
-    }
-    if (!tuning) {
-      draws.push(at.x);
-      if (at !== before) taken++;
-      continue;
-    }
-    learned.push(at.x);
-    if (!lessons.some((share) => step + 1 === Math.ceil(share * warmUp)) || learned.length < 2 * leastLesson * n) continue;
-    const better = cholesky(covarianceOf(learned.slice(learned.length >> 1)));
-    // A walk that hardly moved has no shape to teach.
-    if (better !== null) [shape, size, tuned] = [better, 2.38 / Math.sqrt(n), 0];
-  }
-  return { draws, acceptance: taken / steps };
+export function isTaken(logRatio: number, random: Random): boolean {
+  return random.uniform() < Math.exp(logRatio);
 }
 
-function chanceOf(logRatio: number): number {
-  return Number.isNaN(logRatio) ? 0 : Math.min(1, Math.exp(logRatio));
+/**
+ * The size of a walk's steps after some of them, nearer to what lets it get on best.
+ *
+ *   λ' = λ e^(g (share taken − 0.234))
+ *
+ * @param size      λ
+ * @param share     share of steps taken with it
+ * @param gain      g; let it fall while tuning
+ * @returns         λ'
+ * @source          G. O. Roberts, A. Gelman and W. R. Gilks, Ann. Appl. Prob. 7 (1997) 110 for 0.234, from memory
+ * @checked         tests/numerics/metropolis.test.ts
+ */
+export function tunedSize(size: number, share: number, gain: number): number {
+  return size * Math.exp(gain * (share - bestAcceptance));
 }
 
-/** x + size · L z */
-function moved(x: readonly number[], factor: readonly (readonly number[])[], size: number, z: readonly number[]): number[] {
-  return x.map((value, i) => {
-    let sum = 0;
-    for (let j = 0; j <= i; j++) sum += ((factor[i] as readonly number[])[j] as number) * (z[j] as number);
-    return value + size * sum;
-  });
+/**
+ * A value as mirrors at two bounds show it.
+ *
+ * @param value   any finite value
+ * @param low     lower bound; −Infinity = none
+ * @param high    upper bound, above it; Infinity = none
+ * @returns       the value, if need be mirrored until it is inside
+ * @source        geometry
+ * @checked       tests/numerics/metropolis.test.ts
+ */
+export function mirrored(value: number, low: number, high: number): number {
+  if (value >= low && value <= high) return value;
+  if (low === -Infinity || high === Infinity) return value < low ? 2 * low - value : 2 * high - value;
+  const span = high - low;
+  const past = Math.abs((value - low) % (2 * span));
+  return past <= span ? low + past : low + 2 * span - past;
 }
 
 /**
