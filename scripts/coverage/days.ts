@@ -1,11 +1,13 @@
 import { benchDay } from "./benchDay.ts";
+import { curveDay } from "./curveDay.ts";
 import { dropDay } from "./dropDay.ts";
 import { rollingDay } from "./rollingDay.ts";
 import { soilDay } from "./soilDay.ts";
+import { sweepDay } from "./sweepDay.ts";
 import type { Tally } from "./tally.ts";
 
 /** Kinds of small made days; a seed draws what differs from lab to lab, day to day and run to run. */
-export const days = { rolling: rollingDay, drops: dropDay, bench: benchDay, soil: soilDay } as const satisfies Record<string, (seed: number) => Promise<Tally>>;
+export const days = { rolling: rollingDay, drops: dropDay, bench: benchDay, soil: soilDay, curves: curveDay, sweeps: sweepDay } as const satisfies Record<string, (seed: number) => Tally | Promise<Tally>>;
 
 export type DayKind = keyof typeof days;
 
@@ -17,6 +19,6 @@ export interface DayTask {
 }
 
 /** Body of a thread: one made day, reduced and held against its truth. */
-export default function oneDay({ kind, seed }: DayTask): Promise<Tally> {
+export default async function oneDay({ kind, seed }: DayTask): Promise<Tally> {
   return days[kind](seed);
 }

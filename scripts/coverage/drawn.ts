@@ -1,6 +1,7 @@
 import { dice } from "../demo/dice.ts";
 import type { PlannedRun } from "../demo/dayPlan.ts";
-import type { Seating, Unknowns } from "../demo/unknowns.ts";
+import { stated } from "../demo/rigTruth.ts";
+import type { DropUnknowns, Seating, Unknowns } from "../demo/unknowns.ts";
 import { wheels } from "../demo/wheelTruth.ts";
 import type { WheelTruth } from "../demo/wheelTruth.ts";
 
@@ -21,7 +22,13 @@ export function drawnWheel(seed: number, id: string | null): WheelTruth | undefi
   return wheel === undefined ? undefined : { ...wheel, radiusShare: dice(seed, `radius share ${wheel.id}`).uniform() };
 }
 
-/** The first contact of a press or a shear box, alike in all runs of a day: a force that sets in along the way to the power 0.5 … 1.3, until it is clear of the sensor's noise. */
+/** The first contact of a press or a shear box, alike in all runs of a day: a force that sets in along the way to the power 0.5 … 1.3, until it is clear of the sensor's noise; a shear box with up to 0.2 mm of play. */
 export function drawnSeating(seed: number, kind: PlannedRun["kind"]): Seating {
-  return { power: 0.5 + 0.8 * dice(seed, `seating ${kind}`).uniform(), untilN: kind === "shear" ? 1.2 : 6 };
+  return { power: 0.5 + 0.8 * dice(seed, `seating ${kind}`).uniform(), untilN: kind === "shear" ? 1.2 : 6, playM: kind === "shear" ? 2e-4 * dice(seed, "play").uniform() : 0 };
+}
+
+/** The zero of the height channel as its stated doubt has it; a wheel that comes down again with any share of its compression at lift-off, or as much stretched. */
+export function drawnDrop(seed: number, id: string): DropUnknowns {
+  const random = dice(seed, `drop unknowns ${id}`);
+  return { heightZeroM: (stated.dropHeightOffsetMm / 1000) * random.normal(), stillIn: [1, 2].map(() => 2 * random.uniform() - 1) };
 }

@@ -17,7 +17,7 @@ import { bedSheet, runSheet, wheelSheet } from "../demo/sheets.ts";
 import { bedTruth } from "../demo/soilTruth.ts";
 import { reduceDay } from "../../src/day.ts";
 import type { DayResult } from "../../src/processing/dayResult.ts";
-import { drawnSeating, drawnUnknowns, drawnWheel } from "./drawn.ts";
+import { drawnDrop, drawnSeating, drawnUnknowns, drawnWheel } from "./drawn.ts";
 import type { Truth } from "./truthOf.ts";
 
 export interface MadeDay {
@@ -77,7 +77,7 @@ function writeRun(folder: string, seed: number, run: PlannedRun): Truth {
   if (run.footprint !== null) return run.footprint.from === "pad" ? bench("pad.csv", padRun(seed, run, wheel, errors)) : bench("photo.png", photoRun(seed, run, wheel));
   if (run.contactAngleRad !== null) return bench("press.csv", roundPressRun(seed, run, wheel, errors));
   if (run.kind === "loadDeflection") return bench("press.csv", deflectionRun(seed, run, wheel, errors, seating));
-  if (run.kind === "drop") return bench("drop.csv", dropRun(seed, run, wheel, errors, rates.dropHz, false));
+  if (run.kind === "drop") return bench("drop.csv", dropRun(seed, run, wheel, errors, rates.dropHz, false, drawnDrop(seed, run.id)));
   const unknowns = drawnUnknowns(seed, run);
   const rolling = rollingRun(seed, run, wheel, bed, unknowns);
   log("frame.txt", frameLog(seed, run, wheel, rolling, errors, Date.UTC(2026, 9, 6, 6, 30), rates.frameHz, {}, unknowns));

@@ -102,14 +102,15 @@ export function shearRun(seed: number, run: PlannedRun, bed: BedTruth, errors: S
   const bias = 0.05 * random.normal();
   for (let i = 0; i / rateHz <= restS + endM / speed; i++) {
     reserve(text, 80);
-    const j = Math.max(0, i / rateHz - restS) * speed;
+    const travelM = Math.max(0, i / rateHz - restS) * speed;
+    const j = Math.max(0, travelM - (seating?.playM ?? 0));
     putFixed(text, i / rateHz, 2, mark.comma);
     putByte(text, mark.semicolon);
     putFixed(text, normalPa * area * errors.normal + 0.05 * random.normal(), 2, mark.comma);
     putByte(text, mark.semicolon);
     putFixed(text, seated(strengthPa * (1 - Math.exp(-j / modulusM)) * area, 1, seating) * errors.shear + bias + 0.06 * random.normal(), 2, mark.comma);
     putByte(text, mark.semicolon);
-    putFixed(text, j * 1000 * errors.shearTravel + 0.003 * random.normal(), 3, mark.comma);
+    putFixed(text, travelM * 1000 * errors.shearTravel + 0.003 * random.normal(), 3, mark.comma);
     putByte(text, mark.return);
     putByte(text, mark.newline);
   }

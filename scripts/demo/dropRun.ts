@@ -2,6 +2,7 @@ import { dice } from "./dice.ts";
 import type { PlannedRun } from "./dayPlan.ts";
 import { dropCarriageKg, gravity } from "./rigTruth.ts";
 import type { SensorErrors } from "./rigTruth.ts";
+import type { DropUnknowns } from "./unknowns.ts";
 import { mark, putByte, putFixed, putText, reserve, textBytes, written } from "./textBytes.ts";
 import { deflection, loadAtDeflection } from "./wheelTruth.ts";
 import type { WheelTruth } from "./wheelTruth.ts";
@@ -27,7 +28,7 @@ export interface DropTruth {
 }
 
 /** A wheel in its guide falls on the steel table, bounces and rings out. Integrated in small steps, logged at `rateHz`. */
-export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors: SensorErrors, rateHz: number, knock: boolean): { bytes: Uint8Array; truth: DropTruth } {
+export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors: SensorErrors, rateHz: number, knock: boolean, unknowns: DropUnknowns | null = null): { bytes: Uint8Array; truth: DropTruth } {
   const random = dice(seed, `drop ${run.id}`);
   const massKg = wheel.massKg + dropCarriageKg;
   const height = run.dropHeightM as number;
@@ -40,7 +41,8 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
   // the hand lets go somewhere between two rows
   let held = Math.floor((stepsPerRow + 1) * dice(seed, `release ${run.id}`).uniform());
   const bias = 0.03 * random.normal();
-  const heightBias = 0.03 * random.normal();
+  const usualBias = 0.03 * random.normal();
+  const heightBias = unknowns === null ? usualBias : 1000 * unknowns.heightZeroM;
   const text = textBytes(Math.ceil(1.6 * rateHz) * 26);
   putText(text, `Drop logger (invented data)\nRun,${run.id}\nt [s],Acc [gn],Height [mm]\n`);
   let y = height;
@@ -50,6 +52,9 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
   // speed at which the floor last stopped pushing while the wheel rose: the wheel leaves before its shape is back
   let released = 0;
   let pushed = false;
+  // where the wheel touches next, and by how much that goes down at the top of its flight
+  let floor = 0;
+  let lower = 0;
   const arriving: number[] = [];
   const leaving: number[] = [];
   let peak = 0;
@@ -71,19 +76,26 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
         held--;
         continue;
       }
-      const bend = Math.max(0, -y);
+      const bend = Math.max(0, floor - y);
       const contact = bend > 0 ? Math.max(0, loadAtDeflection(wheel, bend) * (1 - loss * v) - viscous * v) : 0;
       const guide = -guideN * Math.tanh(v / guideSpeed);
       const bumped = knock && y < 0.52 * height && y > 0.48 * height && arriving.length === 0 ? 100 : 0;
       a = (contact + guide + bumped) / massKg - gravity;
-      if (pushed && contact === 0 && v > 0) released = v;
+      if (pushed && contact === 0 && v > 0) {
+        released = v;
+        lower = (unknowns?.stillIn[leaving.length] ?? 0) * bend;
+      }
       pushed = contact > 0;
       v += a * dt;
       y += v * dt;
-      if (y <= 0 && !inContact) {
+      if (!inContact && v <= 0 && lower !== 0) {
+        floor = Math.min(floor - lower, y);
+        lower = 0;
+      }
+      if (y <= floor && !inContact) {
         inContact = true;
         arriving.push(Math.abs(v));
-      } else if (y > 0 && inContact) {
+      } else if (y > floor && inContact) {
         inContact = false;
         leaving.push(released);
       }
@@ -91,7 +103,7 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
       deepest = Math.max(deepest, bend);
     }
     // the last contact is the one it does not leave: after it, log long enough for the ringing
-    if (inContact && settledS === Number.POSITIVE_INFINITY && 0.5 * massKg * v * v + 0.5 * slope * (y + standing) ** 2 < 0.5 * slope * standing ** 2) settledS = timeS + Math.min(ringS, 40 / natural + 0.06);
+    if (inContact && settledS === Number.POSITIVE_INFINITY && 0.5 * massKg * v * v + 0.5 * slope * (y - floor + standing) ** 2 < 0.5 * slope * standing ** 2) settledS = timeS + Math.min(ringS, 40 / natural + 0.06);
   }
   return { bytes: written(text), truth: { impactSpeedMps: arriving[0] as number, restitution: leaving.map((speed, index) => speed / (arriving[index] as number)), peakAccelerationMps2: peak, largestDeflectionM: deepest, dampingRatio: (viscous + loss * massKg * gravity + guideN / guideSpeed) / (2 * Math.sqrt(slope * massKg)), naturalFrequencyHz: natural / (2 * Math.PI), massKg } };
 }

@@ -15,11 +15,22 @@ export const usual: Unknowns = { touchPower: null, driftBend: [0, 0, 0, 0, 0, 0]
 
 /**
  * How a press or a shear box meets its specimen: below `untilN` the force sets in with another power of the way than the
- * specimen's own law, because the surfaces seat.
+ * specimen's own law, because the surfaces seat. A shear box moves by its play before it takes hold.
  */
 export interface Seating {
   readonly power: number;
   readonly untilN: number;
+  readonly playM: number;
+}
+
+/**
+ * What a log of a drop does not show: the zero of its height channel [m], and with which share of its compression at
+ * lift-off the wheel comes down again, because the ground has given way (above 0) or its rim still swings (either way).
+ */
+export interface DropUnknowns {
+  readonly heightZeroM: number;
+  /** of the flights that are measured */
+  readonly stillIn: readonly number[];
 }
 
 /** The force of a specimen whose law near contact goes with `lawPower`, seated. */

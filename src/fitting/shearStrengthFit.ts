@@ -6,10 +6,14 @@ import { lineFit } from "../numerics/lineFit.ts";
 import { parameterEstimates } from "./parameterEstimates.ts";
 import type { ParameterName } from "./parameterEstimates.ts";
 import { sharedEffects } from "./sharedEffects.ts";
+import { shearScatter } from "./shearScatter.ts";
+import type { ShearScatter } from "./shearScatter.ts";
 
 /** One shear run that counts. */
 export interface ShearTest {
   readonly run: string;
+  /** its preparation of the soil; null = not named */
+  readonly bed: string | null;
   readonly normalStress: Estimate;
   readonly strength: Estimate;
   /** as set on the run sheet [Pa]; null = not stated */
@@ -34,11 +38,13 @@ export interface ShearStrengthFit {
 /**
  * Cohesion and friction angle from shear runs at several normal stresses.
  *
- *   τ_max = c + σ tan φ     unweighted straight line; φ = atan(slope)
- *   joint region: (x − x̂)ᵀ C⁻¹ (x − x̂) = 2 F(0.95; 2, N − 2) in c and tan φ, carried over to φ
+ *   τ_max = c + σ tan φ     straight line, weights 1/(u² + (s τ)²); φ = atan(slope)
+ *   joint region: (x − x̂)ᵀ C⁻¹ (x − x̂) = 2 F(0.95; 2, ν) in c and tan φ, carried over to φ
  *
- * Each run's own uncertainty shows in the scatter about the line; calibrations that runs share are added as whole
- * shifts, also to C of the joint region. A negative c is kept and said: the line bends at low stress, or a zero is off.
+ * u is what each run has for itself; s, the share by which places of the soil differ in strength, is what the scatter needs
+ * beyond u (`shearScatter`): runs whose own doubt explains their scatter weigh by it, others in proportion to their
+ * strength. Runs of one bed share its preparation, which then counts once per bed. Calibrations that runs share are added
+ * as whole shifts, also to C; ν is the harmonic mean of those behind c and tan φ. A negative c is kept and said: the line bends at low stress, or a zero is off.
  *
  * @param tests     the runs that count
  * @param refused   the others with their reasons
@@ -56,8 +62,8 @@ export function shearStrengthFit(tests: readonly ShearTest[], refused: readonly 
     const sentence = `${different} different normal ${different === 1 ? "stress" : "stresses"}; at least ${fewestStresses} are needed to see whether the strength lies on a line.`;
     return { fit: { ...shape, parameters: [], covariance: [], residuals: [], degreesOfFreedom: Math.max(0, tests.length - 2), verdict: "undetermined", sentence }, jointRegion: [] };
   }
-  const line = lineFit(stresses, strengths);
-  const { intercept: cohesion, slope, degreesOfFreedom } = line;
+  const { line, weights, beds } = shearScatter(tests);
+  const { intercept: cohesion, slope } = line;
   const angle = Math.atan(slope);
   const onStrength = sharedEffects(tests.map((test) => test.strength));
   const onStress = sharedEffects(tests.map((test) => test.normalStress));
@@ -65,22 +71,32 @@ export function shearStrengthFit(tests: readonly ShearTest[], refused: readonly 
   const moved = causes.map((cause) => {
     const strength = onStrength.find((known) => known.cause === cause.cause)?.effects;
     const stress = onStress.find((known) => known.cause === cause.cause)?.effects;
-    const shift = lineFit(stresses, stresses.map((_, i) => (strength?.[i] ?? 0) - slope * (stress?.[i] ?? 0)));
+    const shift = lineFit(stresses, stresses.map((_, i) => (strength?.[i] ?? 0) - slope * (stress?.[i] ?? 0)), weights);
     return { ...cause, line: [shift.intercept, shift.slope] as const };
   });
   const toAngle = 1 / (1 + slope ** 2);
   const [[cc, ct], [, tt]] = line.covariance;
-  const { parameters, covariance } = parameterEstimates([cohesion, angle], names, [[cc, ct * toAngle], [ct * toAngle, tt * toAngle ** 2]], degreesOfFreedom, `scatter of the runs about the line, ${tests.map((test) => test.run).join(", ")}`, moved.map(({ line: [c, t], ...cause }) => ({ ...cause, shifts: [c, t * toAngle] })), `straight line through ${tests.length} runs at ${different} normal stresses`);
-  const whole = moved.reduce(([a, b, c], { line: [x, y] }) => [a + x * x, b + x * y, c + y * y] as const, [cc, ct, tt] as const);
+  const runs = tests.map((test) => test.run).join(", ");
+  const bedShift = beds === null ? [] : [{ cause: `scatter from bed to bed, ${runs}`, sharedBy: "the beds of these runs", degreesOfFreedom: beds.degreesOfFreedom, line: [beds.share * cohesion, beds.share * slope] as const }];
+  const { parameters, covariance } = parameterEstimates([cohesion, angle], names, [[cc, ct * toAngle], [ct * toAngle, tt * toAngle ** 2]], line.degreesOfFreedom, `scatter of the runs about the line, ${runs}`, [...bedShift, ...moved].map(({ line: [c, t], ...cause }) => ({ ...cause, shifts: [c, t * toAngle] })), `straight line through ${tests.length} runs at ${different} normal stresses`);
+  const whole = [...bedShift, ...moved].reduce(([a, b, c], { line: [x, y] }) => [a + x * x, b + x * y, c + y * y] as const, [cc, ct, tt] as const);
+  const behind = 2 / (1 / degreesBehind(cohesion, cc, line.degreesOfFreedom, beds) + 1 / degreesBehind(slope, tt, line.degreesOfFreedom, beds));
   const negative = cohesion < 0 ? "; the cohesion is negative and kept so: the line bends at low stress, or a zero is off" : "";
   const fit: Fit = {
     ...shape, parameters, covariance,
     residuals: tests.map((_, i) => (strengths[i] as number) - shearStrength(stresses[i] as number, cohesion, angle)),
-    degreesOfFreedom,
+    degreesOfFreedom: line.degreesOfFreedom,
     verdict: "determined",
-    sentence: `${tests.length} runs at ${different} normal stresses from ${(Math.min(...stresses) / 1000).toFixed(1)} to ${(Math.max(...stresses) / 1000).toFixed(1)} kPa${negative}.`,
+    sentence: `${tests.length} runs at ${different} normal stresses from ${(Math.min(...stresses) / 1000).toFixed(1)} to ${(Math.max(...stresses) / 1000).toFixed(1)} kPa${beds === null ? "" : "; beds scatter beyond their runs and count once each"}${negative}.`,
   };
-  return { fit, jointRegion: outline(cohesion, slope, whole, degreesOfFreedom) };
+  return { fit, jointRegion: outline(cohesion, slope, whole, behind) };
+}
+
+/** Effective degrees of freedom (Welch–Satterthwaite) of a constant by its runs' variance and its share of the beds' scatter. */
+function degreesBehind(value: number, ofRuns: number, degreesOfFreedom: number, beds: ShearScatter["beds"]): number {
+  if (beds === null) return degreesOfFreedom;
+  const ofBeds = (beds.share * value) ** 2;
+  return (ofRuns + ofBeds) ** 2 / (ofRuns ** 2 / degreesOfFreedom + ofBeds ** 2 / beds.degreesOfFreedom);
 }
 
 /** Ellipse in c and tan φ, carried over to φ; first point again at the end. */

@@ -49,7 +49,7 @@ function shears(runs: readonly RunResult[]): Pick<SoilResult, "shearStrength" | 
     const [strength, shearModulus, normalStress] = ["shearStrength", "shearModulus", "normalStress"].map((name) => measureOf(run, name)?.estimate);
     const reason = barred(run) ?? (strength === undefined || shearModulus === undefined || normalStress === undefined || !(strength.value > 0 && shearModulus.value > 0) ? "no shear curve was measured" : Number.isFinite(normalStress.value) ? null : `no normal stress: ${normalStress.method}`);
     if (reason !== null || strength === undefined || shearModulus === undefined || normalStress === undefined) refused.push(refusedPoint(run, normalStress?.value ?? run.plan.normalStressPa, strength?.value, reason ?? "no shear curve was measured"));
-    else tests.push({ run: run.plan.id, strength, shearModulus, normalStress, setStressPa: run.plan.normalStressPa, points: run.fits[0]?.points ?? [] });
+    else tests.push({ run: run.plan.id, bed: run.plan.bed, strength, shearModulus, normalStress, setStressPa: run.plan.normalStressPa, points: run.fits[0]?.points ?? [] });
   }
   const { fit, jointRegion } = shearStrengthFit(tests, refused);
   const groups = [...groupBy(tests, (test) => test.setStressPa ?? Math.round(test.normalStress.value / 100) * 100)].sort(([a], [b]) => a - b);

@@ -65,7 +65,8 @@ export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
   if (cycles.length === 0) return refused("no-loading", "The press force never rises; nothing was loaded.");
   const findings: Finding[] = [...reading.findings];
   const used = cycles.length >= 3 ? cycles.slice(1) : cycles;
-  const greatestN = Math.min(...used.map((cycle) => curve.force[cycle.peak] as number));
+  const greatestOf = (data: PressCurve): number => Math.min(...used.map((cycle) => data.force[cycle.peak] as number));
+  const greatestN = greatestOf(curve);
   const loadN = run.plan.setLoadN ?? greatestN;
   if (loadN > 1.02 * greatestN) findings.push(finding("set-load-not-reached", "reject", `The set load of ${loadN.toPrecision(4)} N was not reached: the press got to ${greatestN.toPrecision(4)} N. Load it further.`, { channel: "pressForce", measured: greatestN, limit: loadN }));
   const how = cycles.length >= 3 ? `mean of ${used.length} cycles, the first of ${cycles.length} left out as conditioning` : `mean of ${used.length} ${used.length === 1 ? "cycle" : "cycles"}, none left out`;
@@ -74,7 +75,8 @@ export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
 
   const unheld = used.filter((cycle) => cycle.dwell === null);
   const cyclesFor = ({ overHold }: (typeof readings)[number]): readonly PressCycle[] => (overHold === true && unheld.length > 0 ? unheld : used);
-  const evaluate = (data: PressCurve): number[] => readings.map((reading) => meanOf(cyclesFor(reading).map((cycle) => reading.of(data, cycle, loadN))));
+  // The greatest load is a state the wheel was in: a gain that is off moves the number of newtons, not the state.
+  const evaluate = (data: PressCurve): number[] => readings.map((reading) => meanOf(cyclesFor(reading).map((cycle) => reading.of(data, cycle, run.plan.setLoadN ?? greatestOf(data)))));
   const values = evaluate(curve);
   const rows = recomputedRows(curve, causes, evaluate);
   const measures = readings.map((read, index) => {

@@ -5,6 +5,9 @@ import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
 import type { Measured } from "../../core/measure.ts";
 
+/** standard uncertainties of a difference above which doubts no longer explain it */
+const clear = 2;
+
 /** One way to the restitution, and its name in messages. */
 export interface Way {
   readonly name: string;
@@ -19,7 +22,7 @@ export interface Way {
  * height it left from. [1]
  *
  * @param ways   the ways in their declared order
- * @param limits limits of the spread (largest − smallest) as a share of the adopted value
+ * @param limits limits of the largest difference of two ways as a share of the adopted value; one that their doubts explain does not count
  * @returns      the adopted estimate with the way in its method, and a finding beyond a limit or when only one way is left
  * @source       common practice
  * @checked      tests/processing/measures/restitution.test.ts
@@ -38,8 +41,7 @@ export function adoptedRestitution(ways: readonly Way[], limits: TolerancePair):
 
 function agreement(ways: readonly Way[], first: Way, limits: TolerancePair): Finding[] {
   if (ways.length < 2) return [finding("restitution-one-way", "note", `Restitution is known from ${first.name} only; nothing confirms it`)];
-  const values = ways.map((way) => way.estimate.value);
-  const share = (Math.max(...values) - Math.min(...values)) / first.estimate.value;
+  const share = Math.max(0, ...ways.flatMap(({ estimate: a }) => ways.map(({ estimate: b }) => (a.value - b.value > clear * Math.hypot(a.standardUncertainty ?? 0, b.standardUncertainty ?? 0) ? a.value - b.value : 0)))) / first.estimate.value;
   if (share <= limits.look) return [];
   const severity = share > limits.reject ? "reject" : "look";
   const list = ways.map((way) => `${way.name} ${way.estimate.value.toFixed(3)} ± ${(2 * (way.estimate.standardUncertainty ?? 0)).toFixed(3)}`).join(", ");

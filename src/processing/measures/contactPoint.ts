@@ -1,4 +1,5 @@
 import { lineFit, polynomialFit } from "../../numerics/lineFit.ts";
+import { normalCdf } from "../../numerics/distributions.ts";
 import { mean, standardDeviation, lag1Autocorrelation, effectiveSampleSize, median } from "../../numerics/statistics.ts";
 
 /** Where a press met the specimen, and what the force sensor read before. */
@@ -13,7 +14,7 @@ export interface ContactPoint {
   readonly displacement: number;
   /** random, this run alone */
   readonly displacementUncertainty: number;
-  /** from the shape of the first contact, alike in all runs */
+  /** from the shape of the first contact, alike in all runs: of a rectangle */
   readonly shapeUncertainty: number;
 }
 
@@ -35,9 +36,10 @@ const fewestRising = 8;
  *
  * F₀ and s₀ are mean and standard deviation before contact. The displacement is fitted over the force because a force
  * that sets in along a straight line, a square root or anything between is then a line, a parabola or close to one.
- * Random part of the uncertainty: that of x₀, and one sampling step as a rectangle, step/√3. Part that every run shares,
- * for a first contact of another shape: half the difference to the line's x₀, and a fifth of the way between the two
- * samples above, which holds a force that sets in along z^0.5 … z^1.3. F₀'s uncertainty counts correlated samples once.
+ * A fifth of the way between the two samples above, as bounds (rectangle), holds a force that sets in along z^0.5 … z^1.3:
+ * that part every run shares. Random is the doubt of x₀, half its difference to the line's, and what the noise hides
+ * within that fifth. The motion's own start bounds x₀ from below: what would lie before it is cut off, so that
+ * x₀ is the mean, and its parts shrink to the spread, of the rest. F₀'s uncertainty counts correlated samples once.
  *
  * @param force          force samples, pressing positive [N]
  * @param displacement   displacement at the same samples, pressing positive [m]
@@ -67,7 +69,7 @@ export function contactPoint(force: readonly number[], displacement: readonly nu
   if (force.length - index < fewestRising) return null;
   const { at, random, shape } = carriedBack(force, displacement, index, clearAt, forceZero, forceNoise);
   // never before the motion itself began
-  const start = Math.max(at, Math.min(displacement[index] as number, ...displacement.slice(0, before)));
+  const { mean: start, share: left } = cutBelow(at, Math.hypot(random, shape), Math.min(displacement[index] as number, ...displacement.slice(0, before)));
   while (index > 0 && (displacement[index] as number) > start) index--;
   return {
     index,
@@ -75,9 +77,19 @@ export function contactPoint(force: readonly number[], displacement: readonly nu
     forceZeroUncertainty: forceNoise / Math.sqrt(Math.max(1, effective)),
     forceNoise,
     displacement: start,
-    displacementUncertainty: random,
-    shapeUncertainty: shape,
+    displacementUncertainty: random * left,
+    shapeUncertainty: shape * left,
   };
+}
+
+/** Mean of a normal distribution without what lies below a bound, and the share of its spread that is left. */
+function cutBelow(centre: number, spread: number, bound: number): { readonly mean: number; readonly share: number } {
+  const a = (bound - centre) / spread;
+  // far above the bound nothing is cut; far below it, or without a spread, the bound itself is left
+  if (!(spread > 0) || a > 5) return { mean: Math.max(centre, bound), share: spread > 0 ? 1 / a : 0 };
+  const density = Math.exp((-a * a) / 2) / Math.sqrt(2 * Math.PI);
+  const hazard = density / (1 - normalCdf(a));
+  return { mean: centre + spread * hazard, share: Math.sqrt(Math.max(0, 1 + a * hazard - hazard ** 2)) };
 }
 
 /** Displacement where the force was zero, by the first rise carried back. */
@@ -89,12 +101,11 @@ function carriedBack(force: readonly number[], displacement: readonly number[], 
   const parabola = polynomialFit(above, along, 2);
   const line = polynomialFit(above, along, 1);
   const at = parabola.coefficients[0] as number;
-  const step = ((displacement[to - 1] as number) - (displacement[from] as number)) / (to - 1 - from);
   const hidden = (displacement[clearAt] as number) - (displacement[from] as number);
   return {
     at,
-    random: Math.hypot(Math.sqrt((parabola.covariance[0] as readonly number[])[0] as number), step / Math.sqrt(3)),
-    shape: Math.hypot((at - (line.coefficients[0] as number)) / 2, hidden / 5),
+    random: Math.hypot(Math.sqrt((parabola.covariance[0] as readonly number[])[0] as number), (at - (line.coefficients[0] as number)) / 2, Math.sqrt(2 / 3) * (hidden / 5)),
+    shape: hidden / 5 / Math.sqrt(3),
   };
 }
 

@@ -1,11 +1,15 @@
 import { estimateFrom, undetermined } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
+import { chiSquareQuantile } from "../../numerics/distributions.ts";
 import { leastSquares } from "../../numerics/linearAlgebra.ts";
 import type { Decay } from "../conditioning/decayPeaks.ts";
 import { fromDetermined } from "./fromDetermined.ts";
 
 /** Fewest peaks that can tell unlike sides from the decay. */
 const fewestForSides = 4;
+
+/** Chance that peaks which scatter by their stated uncertainties alone are taken to scatter by more. */
+const alarm = 0.05;
 
 /** A peak of the decay: its size above rest, and when, in cycles. */
 export interface PeakSize {
@@ -26,7 +30,7 @@ export interface PeakSize {
  *
  * @param peaks       sizes above zero; 3 or more for an uncertainty
  * @param unlikeSides whether the peaks stand on two sides by turns that may be unlike; takes 4 peaks
- * @returns           δ; its uncertainty is the larger of what the scatter about the line and the stated uncertainties give
+ * @returns           δ; its uncertainty by the stated uncertainties, or by the scatter about the line where that is clearly greater
  * @source            S. S. Rao, Mechanical Vibrations, logarithmic decrement; unlike sides: A. H. Nayfeh and D. T. Mook, Nonlinear Oscillations, quadratic stiffness (both from memory)
  * @checked           tests/processing/measures/damping.test.ts
  */
@@ -47,10 +51,11 @@ export function logarithmicDecrement(peaks: readonly PeakSize[], unlikeSides = f
   const unit = covarianceFactor[1]?.[1] as number;
   const scatter = Math.sqrt((unit * residuals.reduce((sum, r, i) => sum + (weights[i] as number) * r * r, 0)) / degreesOfFreedom);
   const fromNoise = stated ? Math.sqrt(unit) : 0;
-  const noisy = fromNoise > scatter;
+  // of a few peaks the scatter is a poor measure: it stands only where it is clearly greater than their stated uncertainties explain
+  const noisy = scatter ** 2 <= (fromNoise ** 2 * chiSquareQuantile(1 - alarm, degreesOfFreedom)) / degreesOfFreedom;
   // After a correction of one order comes one of about its square.
   const further = sides ? [{ cause: "large swings beyond the second harmonic", effect: (solution[2] as number) ** 2, sharedBy: null, degreesOfFreedom: Infinity }] : [];
-  return estimateFrom(delta, "1", method, [...further, { cause: noisy ? "noise of the peaks" : "scatter of the peaks about the line", effect: Math.max(scatter, fromNoise), sharedBy: null, degreesOfFreedom: noisy ? Infinity : degreesOfFreedom }]);
+  return estimateFrom(delta, "1", method, [...further, { cause: noisy ? "noise of the peaks" : "scatter of the peaks about the line", effect: noisy ? fromNoise : scatter, sharedBy: null, degreesOfFreedom: noisy ? Infinity : degreesOfFreedom }]);
 }
 
 /**

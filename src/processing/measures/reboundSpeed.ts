@@ -39,7 +39,8 @@ export interface TimedFlight {
  *
  * The measured acceleration is weighted, so guide friction, which brakes the rise and holds up the fall, is seen. r: a wheel
  * leaves the ground before it has its full shape again and touches with its full shape. On ground that yields it touches
- * lower, so r is uncertain by its own size (rectangular, half-width r). [m/s]
+ * lower, and a rim that still swings is in or out by as much, so r is uncertain by its own size (rectangular, half-width r).
+ * [m/s]
  *
  * @param signal the zeroed acceleration
  * @param timed  the flight and r, from {@link riseOfFlight}
@@ -87,7 +88,7 @@ function flightRows(signal: DropSignal, timed: TimedFlight, sign: 1 | -1): Budge
     noiseRow(signal, flight.from.timeS, flight.to.timeS, 1 / Math.sqrt(3), `flight ${index}`),
     timeRow(signal, flight.from, flight.leaving / 2),
     timeRow(signal, flight.to, -flight.touching / 2),
-    { cause: `height at lift-off ${index}, ${signal.run}`, effect: (sign * riseM) / duration / Math.sqrt(3), sharedBy: null, degreesOfFreedom: Infinity },
+    { cause: `height at lift-off ${index}, ${signal.run}`, effect: (sign * riseM) / duration / Math.sqrt(3), sharedBy: null, degreesOfFreedom: Infinity, shape: "rectangular" },
   ];
 }
 
