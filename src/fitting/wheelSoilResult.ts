@@ -2,7 +2,7 @@ import type { FitPoint } from "../core/fit.ts";
 import { mean } from "../numerics/statistics.ts";
 import type { Band } from "../processing/dayResult.ts";
 import type { ModelScore, WheelCondition, WheelConditionAxis, WheelFitPoint, WheelForecast, WheelQuantityName, WheelSoilResult } from "../processing/wheelSoilResult.ts";
-import type { HeldOutScore } from "./heldOut.ts";
+import type { HeldOutPoint, HeldOutScore } from "./heldOut.ts";
 import { identifiability } from "./identifiability.ts";
 import { expectedNarrowing } from "./nextTests.ts";
 import type { ProfileInterval } from "./profileInterval.ts";
@@ -69,10 +69,11 @@ export async function wheelSoilFrom(observations: readonly WheelObservation[], r
   // flat contact takes longest by far: it is held out where the choice of form is made, by load
   const ways = (model: WheelModelName) => (model === "stress integrals, flat contact" ? (["load"] as const) : (["load", "wheel", "slip"] as const));
   const heldOutJobs = models.flatMap((model) => ways(model).map((by): WheelSoilJob => ({ kind: "heldOut", model, by, start: startOf(model), basis })));
-  const scores = (await hands(heldOutJobs)).flatMap((answer, i) => {
+  const unseen = (await hands(heldOutJobs)).flatMap((answer, i) => {
     const job = heldOutJobs[i] as WheelSoilJob;
-    return answer.kind === "heldOut" && job.kind === "heldOut" ? [toScore(job.model, job.by, answer.score)] : [];
+    return answer.kind === "heldOut" && job.kind === "heldOut" ? [{ model: job.model, by: job.by, score: answer.score }] : [];
   });
+  const scores = unseen.map(({ model, by, score }) => toScore(model, by, score));
   const form = bestForm(forms, scores);
   const toFit = { ...stressIntegralsToFit(observations, form, beliefs), robust };
   const fit = fits[forms.indexOf(form)] as WheelSoilFit;
@@ -98,7 +99,7 @@ export async function wheelSoilFrom(observations: readonly WheelObservation[], r
     discrepancy: fit.discrepancy,
     bedSpread: fit.misfit.beds,
     wheelSpread: fit.misfit.wheels,
-    points: pointsOf(fit),
+    points: pointsOf(fit, unseen.find(({ model, by }) => model === `stress integrals, ${form}` && by === "load")?.score.points ?? []),
     combinations: known.combinations,
     nextTests: expectedNarrowing(beliefs, fit.covariance, separatingTests(observations, fit, toFit, options.transfer)),
     scores,
@@ -125,11 +126,12 @@ function bestForm(forms: readonly FlexibleForm[], scores: readonly ModelScore[])
   return forms.reduce((best, form) => (sum(form) > sum(best) ? form : best));
 }
 
-/** Every point with its weight, and why it counts less where it does. */
-function pointsOf(fit: WheelSoilFit): WheelFitPoint[] {
+/** Every point with its weight, why it counts less where it does, and what was foretold of it without its load. */
+function pointsOf(fit: WheelSoilFit, foretold: readonly HeldOutPoint[]): WheelFitPoint[] {
   return fit.data.map(({ observation: { run, wheel }, quantity, measured, predicted, ownUncertainty, weight }) => {
     const away = Math.abs(measured - predicted) / Math.hypot(ownUncertainty, fit.discrepancy[missKey(quantity, wheel)] as number);
-    return { run, quantity, measured, fitted: predicted, weight, reason: weight < told ? `${away.toFixed(1)} standard uncertainties from the model: counts as ${weight.toFixed(2)} of a point` : "" };
+    const found = foretold.find((point) => point.run === run && point.quantity === quantity);
+    return { run, quantity, measured, fitted: predicted, weight, unseen: found === undefined ? null : { foretold: found.predicted, uncertainty: found.uncertainty }, reason: weight < told ? `${away.toFixed(1)} standard uncertainties from the model: counts as ${weight.toFixed(2)} of a point` : "" };
   });
 }
 

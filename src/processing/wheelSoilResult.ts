@@ -33,6 +33,8 @@ export interface WheelFitPoint {
   readonly fitted: number;
   /** how much it counts: 1, or what a robust fit lets it */
   readonly weight: number;
+  /** what a fit foretold that had not seen its load, and the standard uncertainty of the difference; null = none could */
+  readonly unseen: { readonly foretold: number; readonly uncertainty: number } | null;
   /** why it counts less; "" where it does not */
   readonly reason: string;
 }

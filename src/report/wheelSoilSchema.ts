@@ -19,7 +19,7 @@ export function wheelSoilSchema(object: (properties: Schema) => Schema, list: (o
     discrepancy: { type: "object", additionalProperties: number, description: "what the model misses beyond the runs' own uncertainties: shares of load, load times radius, and radius" },
     bedSpread: byQuantity,
     wheelSpread: byQuantity,
-    points: list(object({ run: text, quantity: { enum: ["pull", "torque", "sinkage"] }, measured: number, fitted: number, weight: number, reason: text }), "what was fitted to; reason: why a point counts less"),
+    points: list(object({ run: text, quantity: { enum: ["pull", "torque", "sinkage"] }, measured: number, fitted: number, weight: number, unseen: { anyOf: [object({ foretold: number, uncertainty: number }), { type: "null" }], description: "by a fit that had not seen its load" }, reason: text }), "what was fitted to; reason: why a point counts less"),
     combinations: list(object({ narrowing: number, weights: list(object({ symbol: text, weight: number })) }), "directions of the parameters, the best determined first"),
     nextTests: list(object({ name: text, ratios: list(number) }), "standard deviation of each parameter after that test, over now"),
     scores: list(object({ model: text, heldOut: text, points: { type: "integer", minimum: 0 }, error: byQuantity, logScore: byQuantity, inside: number, insideBy: byQuantity, failed: list(text) }), "models on conditions they had not seen"),

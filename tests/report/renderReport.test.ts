@@ -97,6 +97,24 @@ describe("report.html", { timeout: 60_000 }, () => {
     expect(predicted).toContain("extrapolated &lt;beyond&gt;");
     expect(predicted).toContain("No prediction: the contact is not determined.");
   });
+  it("shows the soil under the wheels: three intervals, open ends, weights, coverage by share, and forecasts of loads not seen", () => {
+    const part = /<section id="wheelsoil">[\s\S]*?<\/section>/.exec(renderReport(sampleDay(), { madeAt }))?.[0] ?? "";
+    for (const text of ["8.5 … 9.7 kPa", "8.3 … 9.7 kPa", "0.5 … open", "92 %, 92 %, –", "From bed to bed, alike in all runs on a bed: pull 0.4 %, torque 0.0 %, sinkage 0.6 %.", "Student", "T2, torque: 6.5 standard uncertainties from the model: counts as 0.11 of a point", "T1, pull: measured 0.210, fitted 0.200, weight 1.20", "+ 0.99 p₁₀", "T1, load not seen"]) expect(part.replaceAll("&#39;", "'"), text).toContain(text);
+    const { document: own } = parseHTML(part);
+    const rings = [...own.querySelectorAll("figure")].filter((figure) => figure.querySelector("figcaption")?.textContent?.endsWith(": pull")).flatMap((figure) => [...figure.querySelectorAll("g[stroke='var(--ink)'] circle, g[stroke='var(--ink)'] path")].filter((mark) => (mark.textContent ?? "").includes("not seen")));
+    expect(rings.length).toBeGreaterThan(0);
+    const day = sampleDay();
+    const apart = renderReport({ ...day, wheelSoil: { ...(day.wheelSoil as NonNullable<typeof day.wheelSoil>), bedSpread: { pull: 0, torque: 0, sinkage: 0 }, wheelSpread: { pull: 0, torque: 0, sinkage: 0 } } }, { madeAt });
+    expect(apart).toContain("no difference from bed to bed");
+    expect(apart).toContain("a band for a wheel that was not tested does not contain it");
+  });
+  it("prints k_c and k_φ in other units with their own n, and says why they cannot be compared", () => {
+    const part = /<section id="soil">[\s\S]*?<\/section>/.exec(renderReport(sampleDay(), { madeAt }))?.[0] ?? "";
+    // 812 345 N/m^2.95: 4.4482 N and 0.0254 m, by hand: 812345/4.4482216 · 0.0254^2.95 = 3.596
+    expect(part.replaceAll(/<[^>]+>/g, "")).toContain("3.596 lbf/in2.95");
+    expect(part).toContain("a k<sub>φ</sub> 1.58 times as large");
+    expect(part).toContain("cannot be compared, averaged or interpolated");
+  });
   it("shows endurance: trends to the mission with both bands, inspections, cycles, lives, plans; and no such section on another day", () => {
     const day = sampleDay();
     const page = renderReport({ ...day, runs: [...day.runs, sampleRun] }, { madeAt });

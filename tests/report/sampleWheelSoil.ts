@@ -15,7 +15,7 @@ export function sampleWheelSoil(wheel: string): WheelSoilResult {
     ],
     fitted: { values: [2.2, 1], covariance: [[0.01, 0], [0, 0.09]], referenceWidthM: 0.08 },
     discrepancy: { pull: 0.012, "pull, flexible": 0.03 }, bedSpread: { pull: 0.004, torque: 0, sinkage: 0.006 }, wheelSpread: { pull: 0.008, torque: 0, sinkage: 0 },
-    points: [{ run: "T1", quantity: "pull", measured: 0.21, fitted: 0.2, weight: 1.2, reason: "" }, { run: "T2", quantity: "torque", measured: 0.5, fitted: 0.3, weight: 0.11, reason: "6.5 standard uncertainties from the model: counts as 0.11 of a point" }], combinations: [{ narrowing: 0.05, weights: [{ symbol: "p₁₀", weight: 0.99 }] }],
+    points: [{ run: "T1", quantity: "pull", measured: 0.21, fitted: 0.2, weight: 1.2, unseen: { foretold: 0.1, uncertainty: 0.02 }, reason: "" }, { run: "T2", quantity: "torque", measured: 0.5, fitted: 0.3, weight: 0.11, unseen: { foretold: 0.3, uncertainty: 0.02 }, reason: "6.5 standard uncertainties from the model: counts as 0.11 of a point" }], combinations: [{ narrowing: 0.05, weights: [{ symbol: "p₁₀", weight: 0.99 }] }],
     nextTests: [{ name: "runs at 120 N", ratios: [1, 0.3] }],
     scores: [{ model: "stress integrals, wider circle", heldOut: "load", points: 12, error: each(0.01), logScore: each(2.3), inside: 0.92, insideBy: each(0.92), failed: [] }, { model: "plain curve", heldOut: "wheel", points: 0, error: each(Number.NaN), logScore: each(Number.NaN), inside: Number.NaN, insideBy: each(Number.NaN), failed: [`${wheel}: a plain curve says nothing of it`] }],
     flexibleForm: "wider circle", forecasts: [40, 80].map((loadN) => ({ wheel, loadN, points: { pull: point(0), torque: point(0.1), sinkage: [] }, bands: { pull: band(0), torque: band(0.1), sinkage: band(0.05) } })),

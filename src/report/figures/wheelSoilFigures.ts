@@ -4,6 +4,7 @@ import { html } from "../html.ts";
 import type { Html } from "../html.ts";
 import { extent, spread, wheelOrder } from "../pick.ts";
 import { plainNumber } from "../words.ts";
+import type { SeriesStyle } from "./drawPlot.ts";
 import { bandMarks, drawPlot, Plot, pointMarks, seriesStyle, zeroLine } from "./drawPlot.ts";
 
 const words: Readonly<Record<WheelQuantityName, { readonly title: string; readonly axis: string }>> = {
@@ -11,13 +12,27 @@ const words: Readonly<Record<WheelQuantityName, { readonly title: string; readon
   torque: { title: "torque", axis: "torque / (radius × load) [–]" },
   sinkage: { title: "sinkage", axis: "sinkage / radius [–]" },
 };
+const twoSided95 = 1.959963984540054;
+
+/** A measured point and what a fit foretold that had not seen its load. */
+interface Unseen {
+  readonly x: number;
+  readonly measured: number;
+  readonly foretold: number;
+  readonly outside: boolean;
+  readonly title: string;
+}
 /** of the posterior's draws; more only thicken the ink */
 const drawnDraws = 250;
 /** the parameters whose pairs are drawn, by symbol */
 const paired = ["p₁₀", "n", "c", "φ", "K"];
 
 /** Measured points and forecasts with their bands: a figure a wheel and quantity, a series a load. */
-export function forecastFigures(day: DayResult, { forecasts }: WheelSoilResult): Html {
+export function forecastFigures(day: DayResult, { forecasts, points: fitted }: WheelSoilResult): Html {
+  const unseen = (forecast: WheelForecast, quantity: WheelQuantityName): Unseen[] => forecast.points[quantity].flatMap(({ run, slip, measured }) => {
+    const held = fitted.find((point) => point.run === run && point.quantity === quantity)?.unseen ?? null;
+    return held === null ? [] : [{ x: 100 * slip, measured, foretold: held.foretold, outside: Math.abs(measured - held.foretold) > twoSided95 * held.uncertainty, title: `${run}, load not seen` }];
+  });
   const wheels = wheelOrder(day, forecasts.map(({ wheel }) => wheel));
   const quantities = Object.keys(words) as WheelQuantityName[];
   const domains = new Map(quantities.map((quantity) => [quantity, extent([0, ...forecasts.flatMap(({ points, bands }) => [...points[quantity].map(({ measured }) => measured), ...[...bands[quantity].low, ...bands[quantity].high].filter(Number.isFinite)])])]));
@@ -32,7 +47,7 @@ export function forecastFigures(day: DayResult, { forecasts }: WheelSoilResult):
       x: { label: "slip (braked below zero) [%]" },
       y: { label: words[quantity].axis, domain: domains.get(quantity) as [number, number] },
       legend: styled.map(({ forecast, style }) => ({ label: loadName(forecast), style })),
-      marks: [zeroLine(), ...styled.flatMap(({ forecast, style }) => bandMarks(rows(forecast.bands[quantity]), style)), ...styled.flatMap(({ forecast, style }) => pointMarks(forecast.points[quantity].map((point) => ({ x: 100 * point.slip, y: point.measured, yHalf: 2 * point.uncertainty, title: point.run, kept: true })), style))],
+      marks: [zeroLine(), ...styled.flatMap(({ forecast, style }) => bandMarks(rows(forecast.bands[quantity]), style)), ...styled.flatMap(({ forecast, style }) => pointMarks(forecast.points[quantity].map((point) => ({ x: 100 * point.slip, y: point.measured, yHalf: 2 * point.uncertainty, title: point.run, kept: true })), style)), ...styled.flatMap(({ forecast, style }) => unseenMarks(unseen(forecast, quantity), style))],
     });
   };
   return html`<div class="multiples">${wheels.flatMap((wheel) => quantities.map((quantity) => figure(wheel, quantity)))}</div>`;
@@ -56,6 +71,14 @@ export function pairFigures({ parameters, posterior }: WheelSoilResult): Html {
     y: { label: label[y.symbol] ?? y.symbol },
     marks: [Plot.dot(draws.map((draw) => ({ x: draw[x.at] as number, y: draw[y.at] as number })), { x: "x", y: "y", r: 1.3, fill: style.color, fillOpacity: 0.45 })],
   })))}</div>`;
+}
+
+/** Small crosses for the forecasts, rings round the measured points outside them. */
+function unseenMarks(all: readonly Unseen[], style: SeriesStyle): Plot.Markish[] {
+  return [
+    Plot.dot(all, { x: "x", y: "foretold", symbol: "times", r: 2, stroke: style.color, strokeWidth: 1, title: "title" }),
+    Plot.dot(all.filter(({ outside }) => outside), { x: "x", y: "measured", symbol: "circle", r: 6.5, stroke: "var(--ink)", strokeWidth: 1.1, title: "title" }),
+  ];
 }
 
 function loadName({ loadN }: WheelForecast): string {

@@ -7,6 +7,7 @@ import type { Html } from "../html.ts";
 import { estimateCell } from "../showEstimate.ts";
 import { table } from "../table.ts";
 import { freeColumns, plainNumber, severityBadge } from "../words.ts";
+import { bekkerConstants } from "./bekkerConstants.ts";
 import { fitBlock } from "./fitBlock.ts";
 
 export function soilSection(day: DayResult): Html {
@@ -15,6 +16,7 @@ export function soilSection(day: DayResult): Html {
 <h3>Pressure and sinkage</h3>
 ${soil.pressureSinkage === null ? html`<p class="none">No plate runs that could be used.</p>` : fitBlock(soil.pressureSinkage)}
 ${soil.pressureSinkage !== null && html`<p class="fignote">k<sub>c</sub> and k<sub>φ</sub> carry a power of metre that follows n: they belong to this n and cannot be set beside constants found with another. A negative k<sub>c</sub> is kept as found.</p>`}
+${soil.pressureSinkage !== null && bekkerConstants(soil.pressureSinkage)}
 ${soil.plateWidths.length > 0 && plateFigures(day)}
 ${soil.plateWidths.length > 0 && html`<details class="day"><summary>The fit of each plate width</summary>${each(soil.plateWidths, (plate) => html`<h4>Width ${plainNumber(plate.widthM * 1000)} mm <small>runs ${plate.runs.join(", ")}</small></h4>${fitBlock(plate.fit)}`)}</details>`}
 <h3>Shear strength</h3>
