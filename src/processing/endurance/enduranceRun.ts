@@ -24,6 +24,7 @@ import type { References } from "../references.ts";
 import { doubtFindings, doubtRows } from "../rolling.ts";
 import type { Reduced } from "../preparedRun.ts";
 import type { RunResult } from "../dayResult.ts";
+import { energyBalance } from "./energyBalance.ts";
 import { enduranceLog } from "./enduranceLog.ts";
 import type { EnduranceLog, ReadPieces } from "./enduranceLog.ts";
 import { loadLevels } from "./loadLevels.ts";
@@ -47,13 +48,15 @@ export async function reduceEnduranceRun(plan: RunPlan, wheel: WheelRecord | nul
   const read = stretchReadings(log, plan.id);
   const { measures, found, over } = measured(log, read, plan, wheel, rig, references);
   const levels = loadLevels(log, plan.id);
+  const whole = totals(log, read, plan.id);
+  const total = (name: string): Estimate | undefined => whole.find((measure) => measure.name === name)?.estimate;
   return {
-    measures: [...totals(log, read, plan.id), ...measures].map((measure) => ({ ...measure, segment })),
+    measures: [...whole, ...measures].map((measure) => ({ ...measure, segment })),
     curves: [...over, ...levels.curves],
     fits: [],
     windowChoices: [],
     segments: [...log.segments, segment],
-    findings: [...findings, ...found, ...levels.findings],
+    findings: [...findings, ...found, ...levels.findings, ...energyBalance(total("axleEnergy"), total("pullWork"), rig)],
     ...told,
     traces: over.map(({ name, y }): Trace => ({ channel: name, label: y.label, unit: y.unit, timesS: read.atS, values: y.values })),
   };

@@ -50,7 +50,15 @@ describe("an endurance run: out and home four times, with rests, a drifting zero
     const pullWork = turned * 0.1 * (12 * (1 - 0.2) - (12 * 0.05 + 3 * 0.8) / 2 + (3 * 0.05) / 3);
     expectTruth(result, "pullWork", pullWork);
     expect(of(result, "pullWork").value).toBeCloseTo(pullWork, -1);
+    expect(result.findings.map(({ code }) => code)).not.toContain("energy-excess");
     expectTruth(result, "energyPerDistance", ((truth.torque - 0.1) * turned) / travelled);
+  });
+
+  it("cannot give more at the drawbar than the axle received: a torque counted backwards is rejected", async () => {
+    const codes = (result: RunResult): string[] => result.findings.filter(({ severity }) => severity === "reject").map(({ code }) => code);
+    const backwards = structuredClone(rig);
+    (backwards.loggers.main?.channels.wheelTorque as { sign: number }).sign = -1;
+    expect(codes(await reduce(madeLog(), 100_000, backwards))).toContain("energy-excess");
   });
 
   it("gives the change over the run", async () => {
