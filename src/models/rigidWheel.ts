@@ -71,16 +71,17 @@ export function rigidWheelForces(wheel: Drum, soil: WheelSoil, slip: number, sin
     const weight = weights[i] as number;
     // The node ahead and the node behind carry the same pressure: that is what the mapping says.
     const front = entry - ahead * square;
-    const cosFront = Math.cos(front);
     const sinFront = Math.sin(front);
+    // angles of contact lie within a right angle of the bottom: the root is the cosine, and quicker
+    const cosFront = Math.sqrt(1 - sinFront * sinFront);
     // contact that begins where the pressure law ends in rounding has no pressure
-    const pressure = cosFront > cosEntry ? scale * (cosFront - cosEntry) ** n : 0;
+    const pressure = cosFront > cosEntry ? scale * Math.exp(n * Math.log(cosFront - cosEntry)) : 0;
     const strength = c + pressure * friction;
     const slideFront = entry - front - ratio * (sinEntry - sinFront);
     const shearFront = slideFront >= 0 ? strength * (1 - Math.exp(-perModulus * slideFront)) : -strength * (1 - Math.exp(perModulus * slideFront));
     const rear = exit + behind * square;
-    const cosRear = Math.cos(rear);
     const sinRear = Math.sin(rear);
+    const cosRear = Math.sqrt(1 - sinRear * sinRear);
     const slideRear = entry - rear - ratio * (sinEntry - sinRear);
     const shearRear = slideRear >= 0 ? strength * (1 - Math.exp(-perModulus * slideRear)) : -strength * (1 - Math.exp(perModulus * slideRear));
     const wa = weight * ahead;
@@ -109,7 +110,7 @@ export function rigidWheelForces(wheel: Drum, soil: WheelSoil, slip: number, sin
 export function rigidWheel(wheel: Drum, soil: WheelSoil, slip: number, loadN: number, nodes = defaultNodes): WheelState | NoEquilibrium {
   if (!(loadN > 0)) throw new UsageError(`rigidWheel: expected a load above 0 N, found ${loadN}`);
   let forces: WheelForces | undefined;
-  const sinkageM = solveRising((at) => (forces = rigidWheelForces(wheel, soil, slip, at, nodes)).loadN, loadN, { ...firstSinkage(wheel, soil, loadN), upper: wheel.radiusM });
+  const sinkageM = solveRising((at) => (forces = rigidWheelForces(wheel, soil, slip, at, nodes)).loadN, loadN, { ...firstSinkage(wheel, soil, slip, loadN), upper: wheel.radiusM });
   if (sinkageM === null) return { reason: `the soil does not carry ${loadN.toPrecision(3)} N before the wheel is in up to its axle` };
   const { pullN, torqueNm } = forces as WheelForces;
   return { loadN, pullN, torqueNm, sinkageM, deflectionM: 0, entryRad: Math.acos(1 - sinkageM / wheel.radiusM) };

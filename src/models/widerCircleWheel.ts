@@ -58,7 +58,7 @@ export function widerCircleWheel(wheel: Drum, curve: PlateCurve, share: number, 
     forces = rigidWheelForces({ radiusM, widthM: wheel.widthM }, soil, slip, sinkageM, nodes);
     return forces.loadN;
   };
-  const sinkageM = solveRising(carried, loadN, { ...firstSinkage(wheel, soil, loadN), upper: wheel.radiusM });
+  const sinkageM = solveRising(carried, loadN, { ...firstSinkage(wheel, soil, slip, loadN), upper: wheel.radiusM });
   if (sinkageM === null) return { reason: `the soil does not carry ${loadN.toPrecision(3)} N before the wheel is in up to its axle` };
   const { pullN, torqueNm } = forces as WheelForces;
   return { loadN, pullN, torqueNm: (torqueNm * wheel.radiusM) / radiusM, sinkageM, deflectionM, entryRad: Math.acos(1 - sinkageM / radiusM) };

@@ -5,7 +5,7 @@ const mostSteps = 80;
 /**
  * Where a rising function that is nearly a power law reaches a target.
  *
- *   secant steps in ln x and ln f; halving where they leave the bracket
+ *   secant steps in ln x and ln f; halving where they leave the bracket or do not halve the miss
  *
  * Unit of x and of f as the caller's. `f` is last called at the x returned. Values of f that are not above zero count as
  * far below the target, Infinity as far above it.
@@ -24,24 +24,27 @@ export function solveRising(f: (x: number) => number, target: number, options: {
   const aim = Math.log(target);
   const end = Math.log(upper);
   let [low, high] = [-Infinity, end];
-  let [lowMiss, highMiss] = [Number.NaN, Number.NaN];
-  let at = Math.min(end, Math.log(guess));
-  for (let step = 0; step < mostSteps; step++) {
+  let [before, beforeMiss] = [Number.NaN, Number.NaN];
+  let reachedAbove = false;
+  for (let step = 0, at = Math.min(end, Math.log(guess)); step < mostSteps; step++) {
     const x = Math.min(upper, Math.exp(at));
     const value = f(x);
     const miss = value > 0 ? Math.log(value) - aim : -Infinity;
     if (Math.abs(miss) < tolerance) return x;
     if (miss < 0) {
       if (at === end) return null;
-      [low, lowMiss] = [at, miss];
-    } else [high, highMiss] = [at, miss];
+      low = at;
+    } else {
+      high = at;
+      reachedAbove = true;
+    }
     if (high - low < 1e-14) return null;
-    const bracketed = Number.isFinite(lowMiss) && Number.isFinite(highMiss);
-    const secant = bracketed ? low - (lowMiss * (high - low)) / (highMiss - lowMiss) : at + (Number.isFinite(miss) ? -miss / exponent : miss < 0 ? 1 : -1);
-    const middle = low === -Infinity ? high - 1 : (low + high) / 2;
-    // every fourth step halves, so that a curve the secant crawls along cannot hold it
-    const halve = (bracketed && step % 4 === 3) || secant <= low || (secant >= high && !Number.isNaN(highMiss));
-    at = halve ? middle : Math.min(secant, end);
+    const slope = (miss - beforeMiss) / (at - before);
+    const next = Number.isFinite(slope) && slope > 0 ? at - miss / slope : at + (Number.isFinite(miss) ? -miss / exponent : miss < 0 ? 1 : -1);
+    // a curve that the secant crawls along cannot hold it: where the miss is not halved, the bracket is
+    const crawls = low > -Infinity && reachedAbove && !(Math.abs(miss) < 0.5 * Math.abs(beforeMiss)) && !Number.isNaN(beforeMiss);
+    [before, beforeMiss] = [at, miss];
+    at = crawls || next <= low || (next >= high && reachedAbove) ? (low === -Infinity ? high - 1 : (low + high) / 2) : Math.min(next, end);
   }
   return null;
 }
