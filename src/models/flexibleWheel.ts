@@ -71,23 +71,24 @@ function contactAt(wheel: Drum, curve: PlateCurve, soil: WheelSoil, slip: number
   const span = entryRad - corner;
   const scale = soil.stiffness * r ** n;
   const mobilised = (slide: number): number => (slide >= 0 ? 1 - Math.exp(-slide / soil.shearModulusM) : Math.exp(slide / soil.shearModulusM) - 1);
-  const slideAt = (angle: number): number => r * (entryRad - angle - ratio * (sinEntry - Math.sin(angle)));
+  const slideAt = (angle: number, sin: number): number => r * (entryRad - angle - ratio * (sinEntry - sin));
   let [load, pull, torque] = [0, 0, 0];
   for (let i = 0; i < nodesAhead; i++) {
     // θ = θ₁ − span·u²: the root where contact begins is gone
     const u = ((ahead.nodes[i] as number) + 1) / 2;
     const angle = entryRad - span * u * u;
     const weight = (ahead.weights[i] as number) * u * span * r;
-    const cos = Math.cos(angle);
     const sin = Math.sin(angle);
-    const pressure = cos > cosEntry ? scale * (cos - cosEntry) ** n : 0;
-    const shear = (soil.cohesionPa + pressure * friction) * mobilised(slideAt(angle));
+    // between the bottom and a right angle ahead of it the root is the cosine, and quicker
+    const cos = Math.sqrt(1 - sin * sin);
+    const pressure = cos > cosEntry ? scale * Math.exp(n * Math.log(cos - cosEntry)) : 0;
+    const shear = (soil.cohesionPa + pressure * friction) * mobilised(slideAt(angle, sin));
     load += weight * (pressure * cos + shear * sin);
     pull += weight * (shear * cos - pressure * sin);
     torque += weight * shear * r;
   }
   const strength = soil.cohesionPa + carrying * friction;
-  const before = slideAt(corner);
+  const before = slideAt(corner, Math.sin(corner));
   for (let i = 0; i < nodesFlat; i++) {
     const along = (((flat.nodes[i] as number) + 1) / 2) * length;
     const shear = ((flat.weights[i] as number) / 2) * length * strength * mobilised(before + (1 - ratio) * along);
