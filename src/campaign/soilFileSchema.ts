@@ -54,6 +54,7 @@ export const soilCardSchema = z
       notes: text,
     }),
     discrepancy: z.record(text, notNegative).describe("what the model misses beyond the runs' own uncertainties: shares of load, of load times radius, of radius"),
+    wheelSpread: z.strictObject({ pull: notNegative, torque: notNegative, sinkage: notNegative }).describe("the part of discrepancy that goes from wheel to wheel, by which forecasts of wheels not among these are widened; 0 = these runs cannot tell it"),
     draws: z.strictObject({ columns: z.array(text), rows: z.array(z.array(number)).min(1), notes: text }).describe("draws of the joint posterior"),
     posterior: text,
     wheels: z.array(wheel).describe("the wheels of these runs as the model saw them"),

@@ -24,7 +24,23 @@ const normal95 = 1.959963984540054;
 export function forecastMisfit(fit: WheelSoilFit, quantity: WheelQuantity, wheel: WheelSubject): number {
   const whole = fit.discrepancy[missKey(quantity, wheel)] ?? Math.max(0, ...Object.entries(fit.discrepancy).flatMap(([key, delta]) => (key.startsWith(quantity) ? [delta] : [])));
   const tested = new Set(fit.data.map(({ observation }) => observation.wheel.id));
-  if (tested.has(wheel.id) || fit.misfit.wheels[quantity] === 0) return whole;
-  const factor = studentTQuantile(0.975, tested.size - 1) / normal95;
-  return Math.sqrt(whole ** 2 + fit.misfit.wheels[quantity] ** 2 * (factor ** 2 - 1));
+  return tested.has(wheel.id) ? whole : widenedForWheel(whole, fit.misfit.wheels[quantity], tested.size);
+}
+
+/**
+ * The misfit of a tested wheel, widened for one that was not.
+ *
+ *   √(whole² + σ_wheel² ((t₀.₉₇₅(m − 1)/1.96)² − 1))
+ *
+ * @param whole    of a tested wheel, σ_wheel inside [1]
+ * @param spread   σ_wheel [1]; 0 = not told
+ * @param wheels   m, how many were tested
+ * @returns        standard deviation of the share [1]
+ * @source         as `forecastMisfit`
+ * @checked        tests/fitting/wheelMisfit.test.ts
+ */
+export function widenedForWheel(whole: number, spread: number, wheels: number): number {
+  if (spread === 0) return whole;
+  const factor = studentTQuantile(0.975, Math.max(1, wheels - 1)) / normal95;
+  return Math.sqrt(whole ** 2 + spread ** 2 * (factor ** 2 - 1));
 }

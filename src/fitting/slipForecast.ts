@@ -8,6 +8,7 @@ import { slipRadiusOn } from "./slipRadiusOn.ts";
 import { quantities } from "./wheelObservations.ts";
 import { wheelPredictor } from "./wheelPredictor.ts";
 import type { WheelOutcome, WheelPredictor } from "./wheelPredictor.ts";
+import { widenedForWheel } from "./forecastMisfit.ts";
 import { missKey } from "./wheelMisfit.ts";
 
 /** Lower and upper end of a 95 % interval; null = it has none. */
@@ -115,14 +116,15 @@ function slopeOf(predict: WheelPredictor, weightN: number, slip: number, misses:
   return misses.map((miss) => Math.atan(Math.tan(angle) + miss));
 }
 
-/** δ of a draw; of a kind of wheel that was not among the runs the model misses at least what it misses of the others. */
-function missedIn({ draws, discrepancy }: SoilCard, row: readonly number[], quantity: (typeof quantities)[number], wheel: CardWheel): number {
+/** δ of a draw, wider where the wheel was not among the runs; of a kind of wheel that was not among the runs the model misses at least what it misses of the others. */
+function missedIn({ draws, discrepancy, wheelSpread, wheels }: SoilCard, row: readonly number[], quantity: (typeof quantities)[number], wheel: CardWheel): number {
   const at = (key: string): number => {
     const place = draws.columns.indexOf(key);
     return place < 0 ? (discrepancy[key] ?? 0) : Math.exp(row[place] as number);
   };
   const own = missKey(quantity, wheel);
-  return Object.hasOwn(discrepancy, own) ? at(own) : Math.max(0, ...Object.keys(discrepancy).filter((key) => key.startsWith(quantity)).map(at));
+  const whole = Object.hasOwn(discrepancy, own) ? at(own) : Math.max(0, ...Object.keys(discrepancy).filter((key) => key.startsWith(quantity)).map(at));
+  return wheels.some(({ id }) => id === wheel.id) ? whole : widenedForWheel(whole, wheelSpread[quantity], wheels.length);
 }
 
 function interval(values: readonly number[]): Interval {

@@ -19,7 +19,7 @@ const drawDigits = 7;
 /** What a design model needs to foretell a wheel on this soil, for soil.json; null where the wheel runs gave no fit. */
 export function wheelSoilCard({ wheelSoil, campaign, runs: all }: DayResult): Json {
   if (wheelSoil === null || wheelSoil.verdict === "undetermined") return null;
-  const { parameters, fitted, discrepancy, flexibleForm, range, conditions, wheels, posterior, sentence, runs } = wheelSoil;
+  const { parameters, fitted, discrepancy, wheelSpread, flexibleForm, range, conditions, wheels, posterior, sentence, runs } = wheelSoil;
   const { gravity, slipRadius } = campaign.rig;
   return sortedJson({
     model: "stress integrals",
@@ -33,6 +33,7 @@ export function wheelSoilCard({ wheelSoil, campaign, runs: all }: DayResult): Js
       notes: "Values and covariance on the fitted scale, in the order of names: ln p10 [kPa], n, chi, c [kPa], phi [deg], ln K [mm], c1, c2, n1, root of lambda, kappa, root of mu. Stiffness under a wheel of width b: k = p10 (0.01 m)^-n (1 + chi b0/b)/(1 + chi), in newton per metre to the power (n + 2), with p10 in pascal; it belongs to its own n and to no other. Belief is part of them: use the whole vector, not single entries.",
     },
     discrepancy,
+    wheelSpread,
     draws: {
       columns: posterior.drawColumns,
       rows: posterior.draws.map((draw) => draw.map((value) => Number(value.toPrecision(drawDigits)))),

@@ -51,6 +51,15 @@ test("a kind of wheel that was not among the runs: the greatest that the model m
   agrees(half(slipForecast(card, flexible, 60, [0.2]).rows[0]?.band.pullN ?? null), { expected: 1.96 * 0.02 * 60, relative: 0.08, source: "1.96 δ W by hand" });
 });
 
+test("a wheel that was not among the runs: wider, by Student's factor on what goes from wheel to wheel", () => {
+  const four = ["A", "B", "C", "D"].map((id) => ({ ...rigid, id }));
+  const card = { ...soilCard({ scatter: 0, missed: 0.02 }), wheels: four, wheelSpread: { pull: 0.015, torque: 0, sinkage: 0 } };
+  const pull = (id: string): number => half(slipForecast(card, { ...rigid, id }, 60, [0.2]).rows[0]?.band.pullN ?? null);
+  agrees(pull("A"), { expected: 1.96 * 0.02 * 60, relative: 0.08, source: "1.96 δ W by hand" });
+  // δ² = 0.02² − 0.015² + (0.015 · 3.182/1.96)²
+  agrees(pull("E"), { expected: 1.96 * Math.sqrt(0.02 ** 2 - 0.015 ** 2 + ((0.015 * 3.182) / 1.96) ** 2) * 60, relative: 0.08, source: "Student's t of three degrees of freedom, printed tables: 3.182; the rest by hand" });
+});
+
 test("same card, same numbers", () => {
   expect(slipForecast(soilCard(), rigid, 60, [0.1, 0.4], [0.2])).toEqual(slipForecast(soilCard(), rigid, 60, [0.1, 0.4], [0.2]));
 });

@@ -19,6 +19,7 @@ export function soilCard(options: { readonly scatter?: number; readonly missed?:
     model: "stress integrals", flexibleForm: null, sentence: "12 runs of 1 wheel at 3 loads.", runs: conditions.map(({ run }) => run), constants: [],
     fitted: { names, values: [...cardConstants], covariance: names.map((_, i) => names.map((__, j) => (i === j ? (spread[i] as number) ** 2 : 0))), referenceWidthM: 0.1, notes: "" },
     discrepancy,
+    wheelSpread: { pull: 0, torque: 0, sinkage: 0 },
     draws: {
       columns: [...names, ...Object.keys(discrepancy)],
       rows: Array.from({ length: draws }, () => [...cardConstants.map((value, j) => value + scatter * (spread[j] as number) * random.normal()), ...Object.values(discrepancy).map((delta) => Math.log(Math.max(delta, 1e-9)))]),
