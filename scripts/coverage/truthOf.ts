@@ -47,7 +47,8 @@ function traction(truth: Truth): Record<string, number | undefined> {
     motionResistanceRatio: (torque / radius - pull) / load,
     powerNumber: (torque * turning) / (load * speed),
     energyPerDistance: (torque * turning) / speed,
-    hubDrop: t("hubDropM"),
+    // on a lane that slopes the hub climbs with it
+    ...("bedSlopeRad" in truth ? { bedSlope: t("bedSlopeRad"), rutDepth: t("rutDepthM") } : { hubDrop: t("hubDropM") }),
     sinkageRunning: t("sinkageM"),
     sinkageStatic: t("standingSinkageM"),
   };

@@ -59,10 +59,11 @@ export function padRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors:
   const { areaM2, volume, lengthM } = sums(touch);
   const loadN = run.loadN as number;
   const fullPa = loadN / volume;
-  const place = [0.5 * random.uniform(), 0.5 * random.uniform()];
+  // a hand sets the wheel down anywhere within a cell
+  const place = [random.uniform(), random.uniform()];
   const text = textBytes(40_000);
   let peak = 0;
-  const fine = 6;
+  const fine = 24;
   for (let row = 0; row < pad.rows; row++) {
     for (let column = 0; column < pad.columns; column++) {
       let sum = 0;

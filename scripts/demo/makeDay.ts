@@ -7,15 +7,17 @@ import { dice } from "./dice.ts";
 import { dropRun } from "./dropRun.ts";
 import { chooseFaults, faultList, noFaults } from "./faults.ts";
 import { padRun, photoRun } from "./footprintRun.ts";
+import { laneRows, laneTruth, rutTruth } from "./laneScan.ts";
 import { obstacleRun } from "./obstacleRun.ts";
 import { rigYaml } from "./rigYaml.ts";
 import { sensorErrors } from "./rigTruth.ts";
 import { driveClock, driveLog, frameLog } from "./rollingLogs.ts";
 import { rollingRun } from "./rollingRun.ts";
 import { roundPressRun } from "./roundPress.ts";
-import { bedSheet, coneSheet, runSheet, wheelSheet } from "./sheets.ts";
+import { bedSheet, coneSheet, runSheet, surfaceSheet, wheelSheet } from "./sheets.ts";
 import { inspectionSheet, madeWear } from "./inspections.ts";
 import { bedTruth, simulant } from "./soilTruth.ts";
+import { usual } from "./unknowns.ts";
 import { pressedWheels } from "./wheelTruth.ts";
 
 /** Wheels that were inspected along an endurance test before the day. */
@@ -47,6 +49,7 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
   const byId = new Map(runs.map((run) => [run.id, run]));
   const truths: Record<string, unknown> = {};
   const outcomes = new Map<string, boolean>();
+  const lanes: ReturnType<typeof laneRows> = [];
   let bytes = 0;
   // logs of an earlier making would be left unclaimed; a folder that this script did not make keeps its files
   if (existsSync(join(folder, "truth.json"))) rmSync(join(folder, "logs"), { recursive: true, force: true });
@@ -74,7 +77,9 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
     if (run.contactAngleRad !== null) return bench(roundPressRun(seed, run, wheel!, errors), "press.csv");
     if (run.kind === "loadDeflection") return bench(deflectionRun(seed, run, wheel!, errors), "press.csv");
     if (run.kind === "drop") return bench(dropRun(seed, run, wheel!, errors, rates.dropHz, faults.knocks.has(run.id)), "drop.csv");
-    const rolling = rollingRun(seed, run, wheel!, bed);
+    const lane = run.kind === "traction" ? laneTruth(seed, run) : undefined;
+    const rolling = rollingRun(seed, run, wheel!, bed, usual, lane);
+    if (lane !== undefined) lanes.push(...laneRows(seed, { ...run, id }, lane, rolling.truth["travelM"] as number, rutTruth(wheel!, rolling.truth["sinkageM"] as number), wheel!, errors));
     const clock = driveClock(seed, run);
     write(`logs/${id}_frame.txt`, frameLog(seed, run, wheel!, rolling, errors, startMs, rates.frameHz, faults.logs.get(run.id) ?? {}));
     write(`logs/${id}_drive.csv`, driveLog(seed, run, rolling, errors, clock, rates.driveHz));
@@ -98,6 +103,7 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
   write("wheels.csv", wheelSheet());
   write("beds.csv", bedSheet([...beds.values()]));
   write("cones.csv", coneSheet(seed, [...beds.values()]));
+  write("surfaces.csv", surfaceSheet(lanes));
   if (!excerpt) write("inspections.csv", inspectionSheet(pressedWheels.filter((wheel) => worn.includes(wheel.id)).map(({ id, massKg, radiusM }) => ({ id, massG: massKg * 1000, radiusMm: radiusM * 1000 })), seed));
   const truth = { about: "Invented data. What drawbar should find, in SI units; not read by drawbar. Forces of the ground on the wheel; torque less hub drag; sinkage of the lug tips; deflection as on a hard floor.", seed, scale, rates, soil: simulant, beds: [...beds.values()], wheels: pressedWheels, ...(excerpt ? {} : { wear: madeWear }), sensorGainErrors: errors, faults: faultList(faults), runs: truths };
   write("truth.json", `${JSON.stringify(truth, null, 1)}\n`);

@@ -88,7 +88,8 @@ export function obstacleRun(seed: number, run: PlannedRun, wheel: WheelTruth, er
   for (let i = 0; i < count; i++) {
     reserve(text, 90);
     const t = i / rateHz;
-    const index = Math.floor((t - beginS) * rateHz);
+    // in whole samples: a rounded-off time would show one instant twice and the next one never
+    const index = i - Math.round(beginS * rateHz);
     const driving = index >= 0 && index < instants.length;
     const now = index < 0 ? first : (instants[Math.min(index, instants.length - 1)] as Instant);
     const down = lowered(t);

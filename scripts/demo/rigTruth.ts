@@ -10,6 +10,10 @@ export const press = { gain: 250, offset: -125 } as const;
 export const pad = { rows: 40, columns: 44, cellM: 0.004 } as const;
 export const photo = { rows: 320, columns: 400, pixelM: 0.0004 } as const;
 export const shearAreaCm2 = 100;
+/** what the carriage's scale reads where the wheel touches */
+export const carriageStartMm = 152.4;
+/** scanner of the lanes: what is stated of it, and its noise */
+export const scan = { relative: 0.01, offsetM: 0.00015, slope: 0.0003, noiseM: 0.0001 } as const;
 
 /** Decoupling matrix of the certificate: N and N·m per mV/V. Neighbouring bridges talk into each other by 1 to 3 %. */
 export const decoupling: readonly (readonly number[])[] = [

@@ -1,5 +1,5 @@
 import { enduranceYaml } from "./inspections.ts";
-import { bridgeRange, decoupling, dropCarriageKg, encoder, gravity, massBelowSensorKg, pad, photo, pot, press, stated } from "./rigTruth.ts";
+import { bridgeRange, decoupling, dropCarriageKg, encoder, gravity, massBelowSensorKg, pad, photo, pot, press, scan, stated } from "./rigTruth.ts";
 
 /** The rig description of the invented rig; `whole` = with what a whole day asks for beside: the soil under the wheels, and endurance. */
 export function rigYaml(filterClass: 600 | 1000, whole = false): string {
@@ -98,6 +98,8 @@ ${matrix}
     verticalLoad: { output: forceZ, sign: 1 }
     wheelTorque: { output: momentY, sign: 1 }
 
+# a laser on the carriage, run along the lane before and after
+surfaceScan: { relative: ${scan.relative}, offset: ${scan.offsetM}, slope: ${scan.slope}, date: 2026-09-29, certificate: SCN-2 }
 alignment: { method: sharedEvents, reference: frame, channel: sync, level: 2.5 }
 drop:
   filterClass: ${filterClass}

@@ -1,6 +1,6 @@
 import { dice } from "./dice.ts";
 import type { PlannedRun } from "./dayPlan.ts";
-import { bridgeRange, decoupling, encoder, gravity, inverse, massBelowSensorKg, pot } from "./rigTruth.ts";
+import { bridgeRange, carriageStartMm, decoupling, encoder, gravity, inverse, massBelowSensorKg, pot } from "./rigTruth.ts";
 import type { SensorErrors } from "./rigTruth.ts";
 import type { RollingRun, RollingSample } from "./rollingRun.ts";
 import { mark, putByte, putFixed, putText, putWhole, reserve, textBytes, written } from "./textBytes.ts";
@@ -122,7 +122,7 @@ export function driveLog(seed: number, run: PlannedRun, rolling: RollingRun, err
     putByte(text, mark.comma);
     putWhole(text, (firstCount + Math.floor(rolling.angle(timeS) * perRadian)) % encoder.rollover);
     putByte(text, mark.comma);
-    putFixed(text, rolling.travel(timeS) * 1000 * errors.carriage + 152.4 + 0.05 * random.normal(), 1, mark.point);
+    putFixed(text, rolling.travel(timeS) * 1000 * errors.carriage + carriageStartMm + 0.05 * random.normal(), 1, mark.point);
     putByte(text, mark.comma);
     putFixed(text, pulse(timeS) ? 4.9 + 0.02 * random.normal() : 0.04 + 0.02 * random.uniform(), 1, mark.point);
     putByte(text, mark.return);

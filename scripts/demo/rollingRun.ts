@@ -1,5 +1,7 @@
 import type { PlannedRun } from "./dayPlan.ts";
 import { dice } from "./dice.ts";
+import { levelLane, rutTruth } from "./laneScan.ts";
+import type { Lane } from "./laneScan.ts";
 import { simulant } from "./soilTruth.ts";
 import type { BedTruth } from "./soilTruth.ts";
 import { usual } from "./unknowns.ts";
@@ -8,10 +10,10 @@ import { rollingOnSoil, standingSinkage } from "./wheelOnSoil.ts";
 import { deflection, drag, rollingRadius, tipRadius } from "./wheelTruth.ts";
 import type { WheelTruth } from "./wheelTruth.ts";
 
-/** Where the wheel hangs, how it moves and what the ground does to it, as functions of true time. */
+/** Where the wheel hangs, how it moves and what the rails feel of the ground, as functions of true time. */
 export interface RollingRun {
   readonly durationS: number;
-  /** the ground's forces on the wheel and the hub's height above first touch, written into `out` */
+  /** the ground's forces on the wheel along and square to the rails, and the hub's height above first touch, written into `out` */
   at(timeS: number, out: RollingSample): void;
   /** wheel angle [rad] and travel [m] */
   angle(timeS: number): number;
@@ -45,11 +47,11 @@ function travelFor(radius: number, speedRatio: number): number {
   return 4.08 * 2 * Math.PI * radius * speedRatio + 2 * 0.215 + 0.07;
 }
 
-export function rollingRun(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null, unknowns: Unknowns = usual): RollingRun {
-  return run.kind === "freeSpin" ? spinning(seed, run, wheel) : onGround(seed, run, wheel, bed, unknowns);
+export function rollingRun(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null, unknowns: Unknowns = usual, lane: Lane = levelLane): RollingRun {
+  return run.kind === "freeSpin" ? spinning(seed, run, wheel) : onGround(seed, run, wheel, bed, unknowns, lane);
 }
 
-function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null, { touchPower, ripple: speedRipple }: Unknowns): RollingRun {
+function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null, { touchPower, ripple: speedRipple }: Unknowns, lane: Lane): RollingRun {
   const random = dice(seed, `roll ${run.id}`);
   const loadN = (run.loadN as number) * (1 + 0.008 * random.normal());
   const speed = (run.speedMps as number) * (1 + 0.001 * random.normal());
@@ -90,8 +92,7 @@ function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTrut
     } else if (timeS < liftFromS) {
       const loaded = Math.min(1, (timeS - touchS) / loadingS);
       weight = loadN * loaded ** 1.5;
-      const x = travelled(timeS);
-      moving = 1 - Math.exp(-x / settleM);
+      moving = 1 - Math.exp(-travelled(timeS) / settleM);
       const theta = angle(timeS);
       const turning = Math.sin(theta + waves.turn);
       ripple = moving * (lugPull * Math.sin(wheel.lugs * theta + waves.lug) + turnPull * turning);
@@ -104,9 +105,14 @@ function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTrut
       weight = loadN * Math.max(0, 1 - 4 * lifting);
       hub = liftedM * smooth(lifting) - (ground.sinkageM + bend) * (1 - smooth(lifting));
     }
+    const x = travelled(timeS);
+    hub += lane.height(x) - lane.height(0);
     const stopped = timeS > endS ? Math.exp(-(timeS - endS) / 0.15) : 1;
-    out.loadN = weight;
-    out.pullN = weight * ((ground.pullN / loadN) * moving * stopped + ripple);
+    const pull = weight * ((ground.pullN / loadN) * moving * stopped + ripple);
+    // the ground pushes along and square to the lane; the sensor hangs on level rails
+    const uphill = Math.atan(lane.slopeAt(x));
+    out.loadN = weight * Math.cos(uphill) + pull * Math.sin(uphill);
+    out.pullN = pull * Math.cos(uphill) - weight * Math.sin(uphill);
     out.torqueNm = (weight / loadN) * ground.torqueNm * moving * stopped + weight * radius * ripple * 0.9 + hubDrag * rampOf(timeS, startS, endS);
     out.sideN = weight * side;
     out.rollMomentNm = weight * side * 0.1;
@@ -117,6 +123,7 @@ function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTrut
     loadN: ground.loadN, slip: bed === null || slip < 0 ? null : slip, skid: bed === null || slip > 0 ? null : -slip, speedMps: speed, angularSpeedRadS: spin, rollingRadiusM: radius,
     pullN: ground.pullN, torqueNm: ground.torqueNm, freeSpinTorqueNm: hubDrag,
     sinkageM: ground.sinkageM, standingSinkageM: standing, deflectionM: bend, hubDropM: ground.sinkageM + bend, travelM: path, tipRadiusM: tipRadius(wheel),
+    ...(lane === levelLane ? {} : { bedSlopeRad: Math.atan(lane.slope), rutDepthM: rutTruth(wheel, ground.sinkageM) }),
   };
   return { durationS, at, angle, travel: travelled, truth, phases };
 }

@@ -52,5 +52,10 @@ export function bedSheet(beds: readonly BedTruth[]): string {
 
 export function coneSheet(seed: number, beds: readonly BedTruth[]): string {
   const readings = beds.flatMap((bed) => coneReadings(seed, bed));
-  return sheet(["bed", "position", "depth [mm]", "index [kPa]"], readings.map((reading) => [reading.bed, reading.position, reading.depthMm, Math.round(reading.indexKpa)]));
+  return sheet(["bed", "position", "x [mm]", "y [mm]", "depth [mm]", "index [kPa]"], readings.map((reading) => [reading.bed, reading.position, reading.xMm, reading.yMm, reading.depthMm, Math.round(reading.indexKpa)]));
+}
+
+/** The scanned lanes, as `laneRows` gives them. */
+export function surfaceSheet(rows: readonly (readonly [run: string, scan: string, positionMm: number, heightMm: number])[]): string {
+  return sheet(["run", "scan", "position [mm]", "height [mm]"], rows);
 }

@@ -42,15 +42,22 @@ export function bedTruth(seed: number, id: string): BedTruth {
 export interface ConeTruth {
   readonly bed: string;
   readonly position: string;
+  readonly xMm: number;
+  readonly yMm: number;
   readonly depthMm: number;
   readonly indexKpa: number;
 }
 
-/** Three profiles beside the wheel's path, read every 25 mm. */
+/** Where a cone goes in, about: along the bed and across it [mm]. */
+const places = { left: [500, 300], middle: [1500, 0], right: [2500, -300] } as const;
+
+/** Three profiles between the wheels' paths, read every 25 mm. */
 export function coneReadings(seed: number, bed: BedTruth): ConeTruth[] {
   const random = dice(seed, `cone ${bed.id}`);
-  return ["left", "middle", "right"].flatMap((position) => {
+  const hand = dice(seed, `cone places ${bed.id}`);
+  return (["left", "middle", "right"] as const).flatMap((position) => {
+    const [xMm, yMm] = places[position].map((at) => at + 10 * Math.round(4 * hand.normal())) as [number, number];
     const gradient = bed.gradient * (1 + 0.025 * random.normal());
-    return [25, 50, 75, 100, 125, 150].map((depthMm) => ({ bed: bed.id, position, depthMm, indexKpa: Math.max(5, gradient * depthMm + 4 + 5 * random.normal()) }));
+    return [25, 50, 75, 100, 125, 150].map((depthMm) => ({ bed: bed.id, position, xMm, yMm, depthMm, indexKpa: Math.max(5, gradient * depthMm + 4 + 5 * random.normal()) }));
   });
 }

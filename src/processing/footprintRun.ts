@@ -97,15 +97,29 @@ function contactArea({ plan, grid, patch }: Footprint): Estimate<"m2"> {
   ]);
 }
 
-/** Extent along the travel; each end lies somewhere in its cell, in a pad's on average in the middle. */
-function contactLength({ plan, grid, patch, along }: Footprint): Estimate<"m"> {
+/** A rim presses at least this share of the mean pressure where it covers the last cell of a pad. */
+const rimPressure = 1 / 4;
+
+/**
+ * Extent along the travel; each end lies somewhere in its cell, in a pad's on average in the middle. A pad's cell that the rim only just
+ * reaches stays below the threshold: anything from nothing up to threshold over rim pressure of a cell is hidden at either end.
+ */
+function contactLength({ plan, grid, mask, patch, along }: Footprint): Estimate<"m"> {
   if (patch.cells === 0) return undetermined("m", noContact);
   const cell = along === "rows" ? grid.cellM[0] : grid.cellM[1];
-  const value = cell * ((along === "rows" ? patch.acrossColumns : patch.acrossRows) - (grid.fromFirstTouch ? 1 : 0));
-  return estimateFrom(value, "m", `from the first to the last contact along the travel${grid.fromFirstTouch ? ", half a cell taken off at either end" : ""}${patch.specks === 0 ? "" : `, ${patch.specks} specks left out`}`, [
+  const hidden = grid.fromFirstTouch ? Math.min(1, grid.threshold / (rimPressure * meanInContact(grid, mask))) : 0;
+  // half of what may be hidden, at two ends
+  const value = cell * ((along === "rows" ? patch.acrossColumns : patch.acrossRows) - (grid.fromFirstTouch ? 1 - hidden : 0));
+  return estimateFrom(value, "m", `from the first to the last contact along the travel${grid.fromFirstTouch ? `, half a cell taken off at either end, ${(500 * cell * hidden).toFixed(2)} mm added there that a cell just reached may hide` : ""}${patch.specks === 0 ? "" : `, ${patch.specks} specks left out`}`, [
     row(`ends of the footprint within their cells, ${plan.id}`, cell / Math.sqrt(6)),
+    { ...row(`ends hidden below the threshold, ${plan.id}`, (cell * hidden) / Math.sqrt(3)), shape: "rectangular" },
     row("size of a cell of the footprint", grid.cellUncertainty * value, "size of a cell of the footprint"),
   ]);
+}
+
+function meanInContact({ values }: FootprintGrid, { contact }: ContactMask): number {
+  const touched = values.filter((_, i) => contact[i] === 1);
+  return touched.reduce((sum, value) => sum + value, 0) / touched.length;
 }
 
 const padCause = (pad: PadDescription): string => `calibration ${pad.certificate}`;

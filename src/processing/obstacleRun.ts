@@ -14,7 +14,7 @@ import { mean, standardDeviation } from "../numerics/statistics.ts";
 import { turningStretch } from "./conditioning/motion.ts";
 import { climbOutcome } from "./measures/climbOutcome.ts";
 import type { HubPath } from "./measures/climbOutcome.ts";
-import { driveWork } from "./measures/driveWork.ts";
+import { driveWork, workNoise } from "./measures/driveWork.ts";
 import { fromDetermined } from "./measures/fromDetermined.ts";
 import { recordedRadius } from "./measures/loadedRadius.ts";
 import { pairedSamples } from "./measures/pairedSamples.ts";
@@ -110,10 +110,12 @@ function torqueMeasures(run: PreparedRun, drive: Segment, before: Segment): { re
   }
   const { first, second } = cut(pairs, drive);
   const work = driveWork(first, second);
+  const quiet = within(run, "wheelTorque", "N.m", before)?.values ?? [];
+  const noise = quiet.length > 2 ? standardDeviation(quiet) : 0;
   const turned = (second.at(-1) ?? 0) - (second[0] ?? 0);
   return {
-    peak: peakTorque(torque.values, within(run, "wheelTorque", "N.m", before)?.values ?? [], torque.rateHz, torque.doubt, run.plan.id),
-    energy: estimateFrom(work, "J", "torque over the wheel's angle while it was driven; drag of hub and seal inside", [calibrationRow(torque.doubt, work, "torque"), { cause: `zero of the torque, ${run.plan.id}`, effect: (torque.doubt?.offset ?? 0) * turned, sharedBy: null, degreesOfFreedom: Infinity }]),
+    peak: peakTorque(torque.values, quiet, torque.rateHz, torque.doubt, run.plan.id),
+    energy: estimateFrom(work, "J", "torque over the wheel's angle while it was driven; drag of hub and seal inside", [calibrationRow(torque.doubt, work, "torque"), { cause: `zero of the torque, ${run.plan.id}`, effect: (torque.doubt?.offset ?? 0) * turned, sharedBy: null, degreesOfFreedom: Infinity }, { cause: `noise of the torque, ${run.plan.id}`, effect: workNoise(noise, second), sharedBy: null, degreesOfFreedom: Math.max(1, quiet.length - 1) }]),
   };
 }
 

@@ -2,7 +2,9 @@ import { expect, test } from "vitest";
 import type { Obstacle } from "../../src/campaign/campaign.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { reduceObstacleRun } from "../../src/processing/obstacleRun.ts";
-import { driveWork } from "../../src/processing/measures/driveWork.ts";
+import { driveWork, workNoise } from "../../src/processing/measures/driveWork.ts";
+import { peakTorque } from "../../src/processing/measures/peakTorque.ts";
+import { agrees } from "../helpers/agrees.ts";
 import { plan, preparedRun } from "../helpers/pressRun.ts";
 import { wheel } from "./recordings.ts";
 
@@ -83,4 +85,30 @@ test("without an angle, or with a wheel that never turns, nothing is measured", 
 test("work that is given back is taken off", () => {
   expect(driveWork([2, 2, 2], [0, 1, 0.5])).toBeCloseTo(1, 12);
   expect(driveWork([0, 2], [0, 1])).toBeCloseTo(1, 12);
+});
+
+test("noise of the torque stands in the work, sample by sample", () => {
+  // inner samples bear a whole step of 0.1 rad, the two ends half of one
+  agrees(workNoise(0.02, [0, 0.1, 0.2, 0.3]), { expected: 0.02 * Math.sqrt(2 * 0.05 ** 2 + 2 * 0.1 ** 2), within: 1e-12, source: "by hand: trapezoids" });
+  const random = seededRandom(11);
+  const angle = Array.from({ length: 400 }, (_, i) => 0.01 * i);
+  const works = Array.from({ length: 300 }, () => driveWork(angle.map(() => 2 + 0.05 * random.normal()), angle));
+  const scatter = Math.sqrt(works.reduce((sum, work) => sum + (work - 2 * 3.99) ** 2, 0) / works.length);
+  agrees(workNoise(0.05, angle), { expected: scatter, relative: 0.15, source: "scatter of 300 made drives; three standard errors of a scatter from 300" });
+});
+
+test("a plateau of torque reads no higher than it is, and a lone peak is found", () => {
+  const random = seededRandom(12);
+  const noisy = (level: number, length: number): number[] => Array.from({ length }, () => level + 0.05 * random.normal());
+  const errors = Array.from({ length: 200 }, () => {
+    const peak = peakTorque(noisy(3, 800), noisy(0, 200), rateHz, null, "R1");
+    return (peak.value - 3) / (peak.standardUncertainty ?? Number.NaN);
+  });
+  // of 80 independent means the greatest lies 2.4 of their σ high; chosen and read apart it does not
+  expect(Math.abs(errors.reduce((sum, z) => sum + z, 0) / errors.length)).toBeLessThan(0.2);
+  expect(errors.filter((z) => Math.abs(z) > 2).length).toBeLessThan(20);
+  const one = peakTorque([0, 0, ...new Array<number>(10).fill(5), 0, 0], noisy(0, 200), rateHz, null, "R1");
+  agrees(one.value, { expected: 5, within: 1e-12, source: "made record: one stretch of 50 ms at 5 N·m" });
+  const hump = peakTorque(Array.from({ length: 400 }, (_, i) => 4 * Math.sin((Math.PI * i) / 400) + 0.02 * random.normal()), noisy(0, 200), rateHz, null, "R1");
+  agrees(hump.value, { expected: 4, within: 3 * (hump.standardUncertainty ?? NaN), source: "made hump of two seconds, 4 N·m high" });
 });
