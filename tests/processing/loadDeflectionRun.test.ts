@@ -48,6 +48,17 @@ test("stiffness, loop and loss come out within their uncertainty, each with its 
   expect(findings.filter((entry) => entry.severity !== "note")).toEqual([]);
 });
 
+test("the greatest load is a state of the wheel: a force gain that is off moves its stiffness whole, its deflection not at all", () => {
+  const gain = (setLoadN: number | null, name: string): number => {
+    const estimate = reduce(1, setLoadN).measures.find((measure) => measure.name === name)?.estimate;
+    return Math.abs(estimate?.budget.find((row) => row.cause === "calibration LC")?.effect ?? 0) / (estimate?.value ?? Number.NaN);
+  };
+  // the certificate's 0.3 %; at a set load the deflection of a straight spring moves by it instead
+  expect(gain(null, "deflection")).toBeLessThan(1e-5);
+  for (const name of ["secantStiffness", "tangentStiffness"]) expect(gain(null, name), name).toBeCloseTo(0.003, 5);
+  expect(gain(60, "deflection")).toBeCloseTo(0.003, 4);
+});
+
 test("the points of the fit carry the deflection at rising loads", () => {
   const fit = reduce(2, 60).fits[0];
   expect(fit?.verdict).toBe("determined");

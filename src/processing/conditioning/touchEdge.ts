@@ -37,7 +37,8 @@ export function touchEdge(signal: DropSignal, event: Instant, level: number, rea
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   const mean = trials.reduce((sum, trial, i) => sum + trial.place * (weights[i] as number), 0) / total;
   const spread = trials.reduce((sum, trial, i) => sum + (trial.place - mean) ** 2 * (weights[i] as number), 0) / total;
-  return { timeS: event.timeS + mean, uncertaintyS: Math.hypot(Math.sqrt(spread), intervalS / Math.sqrt(12)), cause: `${event.cause}, unsmoothed` };
+  // the spread holds that the edge may lie anywhere between two samples
+  return { timeS: event.timeS + mean, uncertaintyS: Math.max(Math.sqrt(spread), intervalS / Math.sqrt(12)), cause: `${event.cause}, unsmoothed` };
 }
 
 interface Row {

@@ -53,8 +53,8 @@ export function logarithmicDecrement(peaks: readonly PeakSize[], unlikeSides = f
   const fromNoise = stated ? Math.sqrt(unit) : 0;
   // of a few peaks the scatter is a poor measure: it stands only where it is clearly greater than their stated uncertainties explain
   const noisy = scatter ** 2 <= (fromNoise ** 2 * chiSquareQuantile(1 - alarm, degreesOfFreedom)) / degreesOfFreedom;
-  // After a correction of one order comes one of about its square.
-  const further = sides ? [{ cause: "large swings beyond the second harmonic", effect: (solution[2] as number) ** 2, sharedBy: null, degreesOfFreedom: Infinity }] : [];
+  // After a correction of one order comes one of at most about its square, either way.
+  const further = sides ? [{ cause: "large swings beyond the second harmonic", effect: (solution[2] as number) ** 2 / Math.sqrt(3), sharedBy: null, degreesOfFreedom: Infinity, shape: "rectangular" as const }] : [];
   return estimateFrom(delta, "1", method, [...further, { cause: noisy ? "noise of the peaks" : "scatter of the peaks about the line", effect: noisy ? fromNoise : scatter, sharedBy: null, degreesOfFreedom: noisy ? Infinity : degreesOfFreedom }]);
 }
 

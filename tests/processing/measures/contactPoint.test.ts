@@ -26,6 +26,26 @@ test.each([["a straight line", 1], ["a power of 0.8, as in firm sand", 0.8], ["a
   expect(Math.abs(bias)).toBeLessThan(2e-5);
 });
 
+/** At rest for 100 samples, then 0.04 mm a sample with 3 µm of noise; force takes hold after the play. */
+function sheared(seed: number, playM: number): { force: number[]; displacement: number[] } {
+  const random = seededRandom(seed);
+  const moved = Array.from({ length: 600 }, (_, i) => Math.max(0, i - 100) * 4e-5);
+  return { displacement: moved.map((x) => x + 3e-6 * random.normal()), force: moved.map((x) => 0.06 * random.normal() + 5e3 * Math.max(0, x - playM)) };
+}
+
+// 200 logs each: binomial sd of 95 % is 1.5 %; where the truth is the bound itself it cannot lie below, so more may be held
+test.each([["with the motion", 0, 1], ["after a little play", 5e-5, 0.995], ["after much play", 3e-4, 0.995]])("a motion that starts bounds the contact from below: force sets in %s", (_when, playM, most) => {
+  let held = 0;
+  for (let seed = 1; seed <= 200; seed++) {
+    const { force, displacement } = sheared(seed, playM);
+    const contact = contactPoint(force, displacement) as NonNullable<ReturnType<typeof contactPoint>>;
+    expect(contact.displacement).toBeGreaterThan(-1.5e-5);
+    if (Math.abs(contact.displacement - playM) <= 1.96 * Math.hypot(contact.displacementUncertainty, contact.shapeUncertainty)) held++;
+  }
+  expect(held / 200).toBeGreaterThanOrEqual(0.9);
+  expect(held / 200).toBeLessThanOrEqual(most);
+});
+
 test("a single spike before contact is no contact", () => {
   const { force, displacement } = press(5);
   force[60] = 40;

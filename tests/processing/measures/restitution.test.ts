@@ -84,6 +84,10 @@ describe("the adopted restitution", () => {
     const { findings } = adoptedRestitution([way("velocities", known(0.7, "1")), way("heights", known(other, "1"))], limits);
     expect(findings.map((one) => one.severity)).toEqual(severities);
   });
+  test("a difference that the doubts of the ways explain is none", () => {
+    expect(adoptedRestitution([way("velocities", known(0.7, "1", 0.005)), way("flight times", known(0.76, "1", 0.05))], limits).findings).toEqual([]);
+    expect(adoptedRestitution([way("velocities", known(0.7, "1", 0.005)), way("flight times", known(0.76, "1", 0.05)), way("heights", known(0.73, "1", 0.005))], limits).findings.map((one) => one.severity)).toEqual(["look"]);
+  });
   test("one way alone is said to be unconfirmed; none at all gives every reason once", () => {
     expect(adoptedRestitution([way("velocities", known(0.7, "1"))], limits).findings[0]?.code).toBe("restitution-one-way");
     const none = adoptedRestitution([way("velocities", undetermined("1", "stays down")), way("flight times", undetermined("1", "stays down")), way("heights", undetermined("1", "no channel"))], limits);

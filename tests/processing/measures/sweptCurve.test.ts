@@ -44,6 +44,12 @@ describe("a slip sweep", () => {
     agrees(swept.curves[3]?.x.values[0] ?? NaN, { expected: 0.6 - (0.59 / 56) * 2.5, within: 5e-4, source: "made sweep: slip at t − τ, straight between revolutions" });
   });
 
+  it("hangs the slip rate on the radius, as every slip", () => {
+    const doubtful = estimateFrom(0.1, "m", "made", [{ cause: "reference H1", effect: 1e-4, sharedBy: "reference run H1", degreesOfFreedom: Infinity }]);
+    const { slipRate } = sweptCurve(made({}), "S1", [], doubtful, []);
+    agrees(slipRate.budget.find((row) => row.cause === "reference H1")?.effect ?? 0, { expected: -0.59 / 56 / 1000, relative: 1e-6, source: "s = 1 − v/(rω): ds/dt = −(dv/dt)/(rω) falls as 1/r" });
+  });
+
   it("tells a pure lag from pure hysteresis", () => {
     const late = sweptCurve(made({ lagS: 3, hysteresis: 0, noise: 0.002 }), "S1", [], radius, []);
     expect(Math.abs(late.hysteresis.value)).toBeLessThan(3 * (late.hysteresis.standardUncertainty as number));
