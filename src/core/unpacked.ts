@@ -6,3 +6,8 @@ const never = 2 ** 30;
 export function mostUnpackedBytes(fileBytes: number): number {
   return Math.min(never, always + perByte * fileBytes);
 }
+
+/** Bytes that the columns asked of a file may fill. A large file of plain numbers fills more than a packed one may unpack to. */
+export function mostColumnBytes(fileBytes: number): number {
+  return Math.max(mostUnpackedBytes(fileBytes), 24 * fileBytes);
+}

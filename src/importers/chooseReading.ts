@@ -5,6 +5,7 @@ import { decimalOf, delimiterEvidence, delimiterName, readings } from "./dialect
 import type { Reading } from "./dialect.ts";
 import { columnsNamed } from "./headings.ts";
 import type { Glance } from "./lines.ts";
+import { shownNames } from "./shown.ts";
 import { decimalBeside, ungrouped } from "./thousands.ts";
 
 /** The one way to read a log, with its reasons. */
@@ -94,8 +95,8 @@ function evidenceOf(reading: Reading, decimal: string, options: ReadOptions): st
 
 function ambiguousDelimiter(fit: readonly Reading[], fileName: string): Issue {
   const code = fit.some((one) => one.delimiter === ",") ? "ambiguous-decimal" : "ambiguous-delimiter";
-  const shown = fit.map((one) => `${delimiterName(one.delimiter)} (${one.headings.length} columns: ${one.headings.map((heading) => `"${heading.written}"`).join(", ")})`);
-  return { code, at: placeOf(fileName, fit[0]?.headerLine ?? 1), message: `expected one way to part the columns, found ${shown.join(" or ")}`, hint: declareHint };
+  const ways = fit.map((one) => `${delimiterName(one.delimiter)} (${one.headings.length} columns: ${shownNames(one.headings.map((heading) => heading.written))})`);
+  return { code, at: placeOf(fileName, fit[0]?.headerLine ?? 1), message: `expected one way to part the columns, found ${ways.join(" or ")}`, hint: declareHint };
 }
 
 /** Says what stands there instead of the wanted columns. */
@@ -118,7 +119,7 @@ function noReading(glance: Glance, fileName: string, options: ReadOptions, neede
     const line = options.headerLine === undefined ? "" : ` in line ${options.headerLine}`;
     return [{ code: "no-heading", at: fileName, message: `expected a heading line with ${needed.map((name) => `"${name}"`).join(", ")}${line}, found none`, hint: "Switch the heading line on in the logger, or correct headerLine: and column: in rig.yaml (headerLine: 0 for a log without headings, its columns then being #1, #2 …)" }];
   }
-  const columns = best.headings.map((heading) => `"${heading.written}"`).join(", ");
+  const columns = shownNames(best.headings.map((heading) => heading.written));
   return needed
     .filter((name) => columnsNamed(best.headings, name).length === 0)
     .map((name) => ({ code: "missing-column", at: placeOf(fileName, best.headerLine), message: `expected a column "${name}", found ${columns}`, hint: "Correct column: in rig.yaml, or check that this is the right log" }));

@@ -3,6 +3,7 @@ import { InputError, UsageError } from "../core/errors.ts";
 import type { Issue } from "../core/errors.ts";
 import { finding } from "../core/finding.ts";
 import type { Finding } from "../core/finding.ts";
+import { mostColumnBytes } from "../core/unpacked.ts";
 import { chooseColumns, fullName } from "./chooseColumns.ts";
 import type { ChosenColumn } from "./chooseColumns.ts";
 import { CellIssues, numberColumn } from "./columnCells.ts";
@@ -57,7 +58,7 @@ async function undamaged<T>(format: string, fileName: string, work: () => T | Pr
 
 async function readTable(log: ColumnLog, format: string, bytes: Uint8Array, fileName: string, options: ReadOptions): Promise<RawTable> {
   const { wanted, time, date } = chooseColumns(log, fileName, options);
-  const refused = [...unfitOptions(log, fileName, options), ...lengthIssues(fileName, wanted, time, date), ...gainIssues(fileName, wanted, options)];
+  const refused = [...unfitOptions(log, fileName, options), ...lengthIssues(fileName, wanted, time, date), ...roomIssues(fileName, bytes.length, [...wanted, time, date].filter((one) => one !== null)), ...gainIssues(fileName, wanted, options)];
   if (refused.length > 0) throw new InputError(refused);
   const marks = marksOf(options.missing, options.overload, ".");
   const issues = new CellIssues();
@@ -116,6 +117,19 @@ function lengthIssues(fileName: string, wanted: readonly ChosenColumn[], ...cloc
   const lengths = [...clocks.filter((one) => one !== null), ...wanted].map(({ name, column }) => [name, column.rows] as const);
   if (new Set(lengths.map(([, rows]) => rows)).size <= 1) return [];
   return [{ code: "unequal-length", at: fileName, message: `expected columns of one length, found ${lengths.map(([name, rows]) => `${rows} rows of ${shown(name)}`).join(", ")}`, hint: "Describe columns that were sampled apart as loggers of their own, each with its clock, in rig.yaml" }];
+}
+
+/** A few kilobytes can state any number of rows; told before room is made for them. */
+function roomIssues(fileName: string, fileBytes: number, asked: readonly ChosenColumn[]): Issue[] {
+  const wanted = asked.reduce((sum, { column }) => sum + 8 * column.rows, 0);
+  const most = mostColumnBytes(fileBytes);
+  if (wanted <= most) return [];
+  const longest = asked.reduce((a, b) => (b.column.rows > a.column.rows ? b : a));
+  return [{ code: "unpacks-too-far", at: `${fileName}, column "${longest.name}"`, message: `expected the columns asked for to fill at most ${megabytes(most)} (64 MB and 100 times the file, at most 1 GiB, or 24 times the file), found ${megabytes(wanted)}: ${longest.column.rows.toLocaleString("en")} rows in a file of ${megabytes(fileBytes)}`, hint: "Copy the log again, or export it unpacked or as text" }];
+}
+
+function megabytes(bytes: number): string {
+  return bytes < 1e6 ? `${Math.ceil(bytes / 1000)} kB` : `${Math.round(bytes / 1e6).toLocaleString("en")} MB`;
 }
 
 /** What makes the whole file unusable, beside single cells. */

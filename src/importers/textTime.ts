@@ -10,6 +10,9 @@ import type { StampClock } from "./stamps.ts";
 import { stampTimes } from "./times.ts";
 import type { ToldDate } from "./toldDate.ts";
 
+/** What is longer is no stamp, and a file can hold a long text once and name it in every row. */
+const longestStamp = 200;
+
 /** Times of the rows of a column format from stamps as text, with the date in them or told apart. */
 export function textTime(clock: StampClock, texts: readonly string[], date: ToldDate | null, chosen: ChosenColumn, fileName: string, issues: CellIssues): ColumnTime {
   const at = `${fileName}, column "${chosen.name}"`;
@@ -18,7 +21,7 @@ export function textTime(clock: StampClock, texts: readonly string[], date: Told
   if (problem !== null) throw new InputError([{ code: "incomplete-clock", at, message: `expected ${problem}`, hint: "Correct clock: in rig.yaml" }]);
   const ofRows = date?.ofRows ?? null;
   // The stamp reader works on bytes, as logs of text have them: first all times, then all dates.
-  const cells = [...texts, ...(ofRows ?? [])];
+  const cells = [...texts, ...(ofRows ?? [])].map((cell) => (cell.length > longestStamp ? cell.slice(0, longestStamp) : cell));
   const bytes = new TextEncoder().encode(cells.join("\n"));
   const ends = lineEnds(bytes, cells.length);
   const decoder = new TextDecoder();

@@ -8,3 +8,9 @@ export interface H5Library {
     activate_throwing_error_handler(): number;
   }>;
 }
+
+/** The memory that the library works in. */
+export interface WasmMemory {
+  readonly buffer: ArrayBuffer;
+  grow: (pages: number) => number;
+}

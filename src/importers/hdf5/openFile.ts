@@ -1,5 +1,6 @@
 import type { Dataset, Group } from "h5wasm";
-import type { H5Library } from "./h5Types.ts";
+import { mostUnpackedBytes } from "../../core/unpacked.ts";
+import type { H5Library, WasmMemory } from "./h5Types.ts";
 
 /** An HDF5 file in the library's own memory: it sees no other file, so links that lead outside find nothing. */
 export interface OpenFile {
@@ -7,6 +8,15 @@ export interface OpenFile {
   close(): void;
 }
 
+const pageBytes = 65_536;
+/** The library keeps its code, its tables and a chunk or two in here, whatever the file. */
+const libraryBytes = 2 ** 26;
+
+/** Node has it, the types of the language do not. */
+const wasm = (globalThis as unknown as { readonly WebAssembly: { readonly Memory: { readonly prototype: WasmMemory } } }).WebAssembly;
+
+/** What the library's memory may grow to for the file in hand. */
+let mostBytes = Number.POSITIVE_INFINITY;
 let files = 0;
 let loads = 0;
 let loaded: Promise<H5Library> | null = null;
@@ -30,6 +40,7 @@ export async function openFile(bytes: Uint8Array): Promise<OpenFile> {
   const { File, ready } = await library();
   const { FS } = await ready;
   const path = `/log${++files}.h5`;
+  mostBytes = libraryBytes + mostUnpackedBytes(bytes.length);
   FS.writeFile(path, bytes);
   try {
     const file = plainly(() => new File(path, "r"));
@@ -52,13 +63,27 @@ export async function openFile(bytes: Uint8Array): Promise<OpenFile> {
 
 /** The library reports its whole call stack; its last step says what is wrong with the file. */
 export function plainly<T>(work: () => T): T {
+  const { prototype } = wasm.Memory;
+  const grow = prototype.grow;
+  let refused = false;
+  // A packed chunk of a few bytes can unpack to gigabytes; the library asks for memory until it gets none.
+  prototype.grow = function (this: WasmMemory, pages: number): number {
+    refused = this.buffer.byteLength + pages * pageBytes > mostBytes;
+    if (refused) throw new RangeError("memory");
+    return grow.call(this, pages);
+  };
   try {
     return work();
   } catch (error) {
+    // The library went on with what it had, or not: its memory is not trusted again.
+    if (refused) loaded = null;
+    if (refused) throw new Error(`unpacking it takes more than ${mostBytes} bytes of memory (64 MiB, and 64 MiB and 100 times the file, at most 1 GiB)`);
     const text = error instanceof Error ? error.message : String(error);
     const steps = [...text.matchAll(/in \w+\(\): (.*)/g)].map((match) => match[1] as string);
     if (steps.length === 0) loaded = null;
     throw new Error(steps.at(-1) ?? text.split("\n")[0] ?? "unknown fault");
+  } finally {
+    prototype.grow = grow;
   }
 }
 

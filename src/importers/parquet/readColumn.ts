@@ -2,10 +2,8 @@ import { parquetRead } from "hyparquet";
 import type { AsyncBuffer, Compressors, FileMetaData, ParquetParsers } from "hyparquet";
 import { compressors } from "hyparquet-compressors";
 import type { ColumnValues } from "../columnLog.ts";
+import { checkPages, mostPageBytes } from "./checkPages.ts";
 import type { ColumnKind } from "./columnKind.ts";
-
-/** A page that unpacks to more is damaged or hostile. */
-const mostPageBytes = 2 ** 28;
 
 const bounded: Compressors = Object.fromEntries(
   Object.entries(compressors).map(([codec, unpack]) => [
@@ -32,6 +30,7 @@ export function fileOf(bytes: Uint8Array): AsyncBuffer {
 /** One column; the library gives its groups of rows in any order, so each is put where its first row says. */
 export async function readColumn(bytes: Uint8Array, metadata: FileMetaData, name: string, rows: number, kind: ColumnKind): Promise<ColumnValues> {
   const chunks: { readonly from: number; readonly values: ArrayLike<unknown> }[] = [];
+  checkPages(bytes, metadata, name);
   // The library does not wait for what is thrown here, so chunks are only kept.
   await parquetRead({ file: fileOf(bytes), metadata, columns: [name], compressors: bounded, parsers, onChunk: ({ columnData, rowStart }) => void chunks.push({ from: rowStart, values: columnData }) });
   chunks.sort((a, b) => a.from - b.from);
