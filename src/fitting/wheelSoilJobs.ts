@@ -88,7 +88,11 @@ function modelToFit({ model, start, basis }: Extract<WheelSoilJob, { kind: "held
     const pulls = drivenPulls(observations);
     return { observations: pulls, toFit: { ...plainCurvesToFit(pulls), robust } };
   }
-  if (model === "resistive forces") return { observations: observations.filter(({ slip }) => slip.value < 1), toFit: { ...resistiveForceToFit, robust } };
+  if (model === "resistive forces") {
+    const within = observations.filter(({ slip }) => slip.value < 1);
+    const all = wheelSoilFit(within, { ...resistiveForceToFit, robust });
+    return { observations: within, toFit: { ...resistiveForceToFit, robust, starts: all.converged ? [all.fitted] : resistiveForceToFit.starts } };
+  }
   const toFit = integralsToFit(basis, model === "stress integrals, flat contact" ? "flat contact" : "wider circle");
   return { observations, toFit: start === null ? toFit : { ...toFit, starts: [start] } };
 }

@@ -48,6 +48,45 @@ export function groupedCovariance({ known, weights, kinds, groupings }: Omit<Gro
 }
 
 /**
+ * Inverse of `groupedCovariance`, by way of the groups, which are fewer than the data.
+ *
+ *   V = D + Z G Zᵀ        V⁻¹ = D⁻¹ − D⁻¹ Z (G⁻¹ + Zᵀ D⁻¹ Z)⁻¹ Zᵀ D⁻¹
+ *
+ * @param data         known variances, weights, kinds, groupings
+ * @param components   the unknown ones, those of groups above zero
+ * @returns            V⁻¹; null where it has none
+ * @source             M. A. Woodbury 1950; textbook
+ * @checked            tests/numerics/varianceComponents.test.ts
+ */
+export function groupedInverse({ known, weights, kinds, groupings }: Omit<GroupedResiduals, "residuals" | "jacobian" | "covariance">, { own, groups }: Components): number[][] | null {
+  const places = new Map<string, number>();
+  const variances: number[] = [];
+  const placesOf = known.map((_, i) => groupings.flatMap((names, g) => {
+    const name = names[i] as string | null;
+    if (name === null) return [];
+    const key = `${g} ${name}`;
+    if (!places.has(key)) {
+      places.set(key, variances.length);
+      variances.push(groups[g] as number);
+    }
+    return [places.get(key) as number];
+  }));
+  const precisions = known.map((variance, i) => 1 / ((variance + (own[kinds[i] as string] as number)) / (weights[i] as number) + groupings.reduce((sum, names, g) => (names[i] === null ? sum + (groups[g] as number) : sum), 0)));
+  if (!precisions.every((precision) => precision > 0 && precision < Infinity)) return null;
+  const inner = variances.map((variance, a) => variances.map((_, b) => (a === b ? 1 / variance : 0)));
+  placesOf.forEach((mine, i) => {
+    for (const a of mine) for (const b of mine) (inner[a] as number[])[b] = ((inner[a] as number[])[b] as number) + (precisions[i] as number);
+  });
+  const middle = symmetricInverse(inner);
+  if (middle === null) return null;
+  return precisions.map((left, i) => precisions.map((right, j) => {
+    let through = 0;
+    for (const a of placesOf[i] as number[]) for (const b of placesOf[j] as number[]) through += (middle[a] as number[])[b] as number;
+    return (i === j ? left : 0) - left * right * through;
+  }));
+}
+
+/**
  * How much residuals vary on their own and how much by group: restricted maximum likelihood, by its fixed point.
  *
  *   P = V⁻¹ − V⁻¹ J C Jᵀ V⁻¹        σ_g² ← σ_g² · Σ (Zᵀ V⁻¹ r)² / tr(Zᵀ P Z)        Z: which datum is in which group
@@ -68,7 +107,7 @@ export function varianceComponents(data: GroupedResiduals, start: Components, st
   const count = residuals.length;
   let components = start;
   for (let step = 0; step < steps; step++) {
-    const inverse = symmetricInverse(groupedCovariance(data, components));
+    const inverse = groupedInverse(data, components);
     if (inverse === null) return components;
     const pulled = inverse.map((row) => row.reduce((sum, value, j) => sum + value * (residuals[j] as number), 0));
     const slopes = inverse.map((row) => covariance.map((_, k) => row.reduce((sum, value, j) => sum + value * ((jacobian[j] as readonly number[])[k] as number), 0)));

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { groupedCovariance, varianceComponents } from "../../src/numerics/varianceComponents.ts";
+import { symmetricInverse } from "../../src/numerics/linearAlgebra.ts";
+import { groupedCovariance, groupedInverse, varianceComponents } from "../../src/numerics/varianceComponents.ts";
 import type { GroupedResiduals } from "../../src/numerics/varianceComponents.ts";
 import { agrees } from "../helpers/agrees.ts";
 
@@ -44,6 +45,15 @@ describe("four groups of three, one mean", () => {
 test("who shares what: the same group, never a datum without a name", () => {
   const data = { known: [1, 1, 1], weights: [1, 1, 0.5], kinds: ["a", "a", "b"], groupings: [["x", "x", null]] };
   expect(groupedCovariance(data, { own: { a: 1, b: 3 }, groups: [0.25] })).toEqual([[2.25, 0.25, 0], [0.25, 2.25, 0], [0, 0, 8.25]]);
+});
+
+test("the inverse by way of the groups is the inverse", () => {
+  const data = { known: [1, 2, 3, 1, 0.5], weights: [1, 1, 0.5, 1, 2], kinds: ["a", "a", "b", "b", "a"], groupings: [["x", "x", null, "y", "y"], ["u", "v", "u", "v", "u"]] };
+  const components = { own: { a: 1, b: 3 }, groups: [0.25, 2] };
+  const direct = symmetricInverse(groupedCovariance(data, components)) as number[][];
+  groupedInverse(data, components)?.forEach((row, i) => row.forEach((value, j) => agrees(value, { expected: (direct[i] as number[])[j] as number, within: 1e-13, source: "inverse of the whole matrix by Cholesky's factor" })));
+  expect(groupedInverse(data, components)).toHaveLength(5);
+  expect(groupedInverse({ ...data, known: [-1, 2, 3, 1, 0.5] }, components)).toBeNull();
 });
 
 test("no inverse, no change", () => {
