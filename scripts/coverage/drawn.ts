@@ -22,9 +22,9 @@ export function drawnWheel(seed: number, id: string | null): WheelTruth | undefi
   return wheel === undefined ? undefined : { ...wheel, radiusShare: dice(seed, `radius share ${wheel.id}`).uniform() };
 }
 
-/** The first contact of a press or a shear box, alike in all runs of a day: a force that sets in along the way to the power 0.5 … 1.3, until it is clear of the sensor's noise; a shear box with up to 0.2 mm of play. */
-export function drawnSeating(seed: number, kind: PlannedRun["kind"]): Seating {
-  return { power: 0.5 + 0.8 * dice(seed, `seating ${kind}`).uniform(), untilN: kind === "shear" ? 1.2 : 6, playM: kind === "shear" ? 2e-4 * dice(seed, "play").uniform() : 0 };
+/** The first contact of a press or a shear box, alike in all runs of a day: a force that sets in along the way to the power 0.5 … 1.3, until it is clear of the sensor's noise; a shear box with up to 0.2 mm of play and, run by run, the normal force's zero as its stated doubt has it. */
+export function drawnSeating(seed: number, { id, kind }: PlannedRun): Seating {
+  return { power: 0.5 + 0.8 * dice(seed, `seating ${kind}`).uniform(), untilN: kind === "shear" ? 1.2 : 6, playM: kind === "shear" ? 2e-4 * dice(seed, "play").uniform() : 0, normalZeroN: stated.shearOffsetN * dice(seed, `normal zero ${id}`).normal() };
 }
 
 /** The zero of the height channel as its stated doubt has it; a wheel that comes down again with any share of its compression at lift-off, or as much stretched. */

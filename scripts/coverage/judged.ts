@@ -9,6 +9,7 @@ export interface JudgedRow extends Coverage {
   readonly share: number;
   /** where the share of sound intervals lies, but for 2.5 % of samples on either side */
   readonly band: readonly [number, number];
+  /** a yes or no has no doubt: it must be right */
   readonly ok: boolean;
 }
 
@@ -18,6 +19,6 @@ export function judged(counted: Tally): JudgedRow[] {
     const found = coverage(counted, name);
     const share = found.inside / found.count;
     const [low, high] = binomialBand(found.count, 0.95, 0.025);
-    return { name, ...found, share, band: [low / found.count, high / found.count], ok: share >= passing[0] && share <= passing[1] };
+    return { name, ...found, share, band: [low / found.count, high / found.count], ok: found.rmsZ > 0 ? share >= passing[0] && share <= passing[1] : share === 1 };
   });
 }

@@ -69,13 +69,13 @@ function writeRun(folder: string, seed: number, run: PlannedRun): Truth {
     log(name, made.bytes);
     return made.truth as Truth;
   };
-  const seating = drawnSeating(seed, run.kind);
+  const seating = drawnSeating(seed, run);
   if (run.kind === "plate" && bed !== null) return bench("press.csv", plateRun(seed, run, bed, errors, seating));
   if (run.kind === "shear" && bed !== null) return bench("shear.csv", shearRun(seed, run, bed, errors, seating));
   if (wheel === undefined) throw new Error(`${run.id}: this kind needs a wheel or a bed`);
   if (run.kind === "obstacle") return bench("lane.csv", obstacleRun(seed, run, wheel, errors));
   if (run.footprint !== null) return run.footprint.from === "pad" ? bench("pad.csv", padRun(seed, run, wheel, errors)) : bench("photo.png", photoRun(seed, run, wheel));
-  if (run.contactAngleRad !== null) return bench("press.csv", roundPressRun(seed, run, wheel, errors));
+  if (run.contactAngleRad !== null) return bench("press.csv", roundPressRun(seed, run, wheel, errors, seating));
   if (run.kind === "loadDeflection") return bench("press.csv", deflectionRun(seed, run, wheel, errors, seating));
   if (run.kind === "drop") return bench("drop.csv", dropRun(seed, run, wheel, errors, rates.dropHz, false, drawnDrop(seed, run.id)));
   const unknowns = drawnUnknowns(seed, run);

@@ -106,7 +106,7 @@ export function shearRun(seed: number, run: PlannedRun, bed: BedTruth, errors: S
     const j = Math.max(0, travelM - (seating?.playM ?? 0));
     putFixed(text, i / rateHz, 2, mark.comma);
     putByte(text, mark.semicolon);
-    putFixed(text, normalPa * area * errors.normal + 0.05 * random.normal(), 2, mark.comma);
+    putFixed(text, normalPa * area * errors.normal + (seating?.normalZeroN ?? 0) + 0.05 * random.normal(), 2, mark.comma);
     putByte(text, mark.semicolon);
     putFixed(text, seated(strengthPa * (1 - Math.exp(-j / modulusM)) * area, 1, seating) * errors.shear + bias + 0.06 * random.normal(), 2, mark.comma);
     putByte(text, mark.semicolon);

@@ -2,6 +2,8 @@ import { pressLog } from "./benchRuns.ts";
 import type { BenchLog } from "./benchRuns.ts";
 import type { PlannedRun } from "./dayPlan.ts";
 import type { SensorErrors } from "./rigTruth.ts";
+import { seated } from "./unknowns.ts";
+import type { Seating } from "./unknowns.ts";
 import { deflection } from "./wheelTruth.ts";
 import type { WheelTruth } from "./wheelTruth.ts";
 
@@ -20,9 +22,11 @@ const approachS = 0.8;
 const settledBefore = (k: number): number => (k === 0 ? 0 : k + 2);
 
 /** One wheel pressed at one place of its rim: four cycles of force, the last held for a minute. */
-export function roundPressRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors: SensorErrors): BenchLog {
+export function roundPressRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors: SensorErrors, seating: Seating | null = null): BenchLog {
   const firmness = 1 + wheel.unevenness * Math.cos((run.contactAngleRad as number) - 0.7);
-  const bend = (loadN: number): number => deflection(wheel, loadN / firmness);
+  // the press sets the force; where the wheel seats, it has gone in as far as its own law does under another force
+  const inwards = seating === null ? null : { ...seating, power: 1 / seating.power };
+  const bend = (loadN: number): number => deflection(wheel, seated(loadN, 1, inwards) / firmness);
   const settled = (k: number, share: number): number => wheel.settlingM * (settledBefore(k) * (1 - share) + settledBefore(k + 1) * share);
   const up = (k: number, share: number): number => bend(share * topN) + settled(k, share);
   const giving = (share: number): number => share * topN * (1 - 4 * wheel.hysteresis * share * (1 - share));

@@ -15,12 +15,14 @@ export const usual: Unknowns = { touchPower: null, driftBend: [0, 0, 0, 0, 0, 0]
 
 /**
  * How a press or a shear box meets its specimen: below `untilN` the force sets in with another power of the way than the
- * specimen's own law, because the surfaces seat. A shear box moves by its play before it takes hold.
+ * specimen's own law, because the surfaces seat. A shear box moves by its play before it takes hold, and
+ * nothing shows the zero of its normal force, which rests on it from the start.
  */
 export interface Seating {
   readonly power: number;
   readonly untilN: number;
   readonly playM: number;
+  readonly normalZeroN: number;
 }
 
 /**

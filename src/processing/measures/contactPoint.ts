@@ -14,7 +14,7 @@ export interface ContactPoint {
   readonly displacement: number;
   /** random, this run alone */
   readonly displacementUncertainty: number;
-  /** from the shape of the first contact, alike in all runs: of a rectangle */
+  /** from the shape of the first contact, alike in all runs */
   readonly shapeUncertainty: number;
 }
 
@@ -36,9 +36,9 @@ const fewestRising = 8;
  *
  * F₀ and s₀ are mean and standard deviation before contact. The displacement is fitted over the force because a force
  * that sets in along a straight line, a square root or anything between is then a line, a parabola or close to one.
- * A fifth of the way between the two samples above, as bounds (rectangle), holds a force that sets in along z^0.5 … z^1.3:
- * that part every run shares. Random is the doubt of x₀, half its difference to the line's, and what the noise hides
- * within that fifth. The motion's own start bounds x₀ from below: what would lie before it is cut off, so that
+ * A fifth of the way between the two samples above holds a force that sets in along z^0.5 … z^1.3. Half of its square every
+ * run shares, as its surfaces seat alike; half is where the noise hides that. Random beside it is the doubt of x₀, and half
+ * its difference to the line's. The motion's own start bounds x₀ from below: what would lie before it is cut off, so that
  * x₀ is the mean, and its parts shrink to the spread, of the rest. F₀'s uncertainty counts correlated samples once.
  *
  * @param force          force samples, pressing positive [N]
@@ -104,8 +104,8 @@ function carriedBack(force: readonly number[], displacement: readonly number[], 
   const hidden = (displacement[clearAt] as number) - (displacement[from] as number);
   return {
     at,
-    random: Math.hypot(Math.sqrt((parabola.covariance[0] as readonly number[])[0] as number), (at - (line.coefficients[0] as number)) / 2, Math.sqrt(2 / 3) * (hidden / 5)),
-    shape: hidden / 5 / Math.sqrt(3),
+    random: Math.hypot(Math.sqrt((parabola.covariance[0] as readonly number[])[0] as number), (at - (line.coefficients[0] as number)) / 2, Math.SQRT1_2 * (hidden / 5)),
+    shape: Math.SQRT1_2 * (hidden / 5),
   };
 }
 
