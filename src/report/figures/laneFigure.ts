@@ -19,7 +19,7 @@ export function laneFigure(run: RunResult): Html {
   return html`<h4>The lane</h4>${drawPlot({
     title: "Surface of the lane within the wheel’s width",
     description: `Height of the scanned surface along the lane, ${series.map(({ label }) => label).join(" and ")}`,
-    width: 640,
+    width: 440,
     height: 220,
     x: { label: "position along the lane [m]" },
     y: { label: "height [mm]", domain: extent(series.flatMap(({ rows }) => rows.map((row) => row.y))) },

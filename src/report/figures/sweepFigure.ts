@@ -16,7 +16,7 @@ export function sweepFigure(run: RunResult): Html {
   return html`<h4>The sweep</h4>${drawPlot({
     title: "Pull coefficient over slip, one point a revolution",
     description: `Pull coefficient against slip on the ${series.map(({ label }) => label).join(" and the ")}, as measured${whole ? " and with the lag taken off" : ""}`,
-    width: 560,
+    width: 440,
     height: 300,
     x: { label: "slip [%]", domain: extent(all.map((row) => row.x)) },
     y: { label: "pull coefficient [–]", domain: extent(all.map((row) => row.y)) },
