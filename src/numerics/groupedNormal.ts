@@ -17,7 +17,7 @@ export interface GroupedNormal {
  *   V = D + Σ_g σ_g² Z_g Z_gᵀ        D diagonal, Z_g: which datum is in which group
  *   V⁻¹ = D⁻¹ − D⁻¹ Z M⁻¹ Zᵀ D⁻¹,  M = G⁻¹ + Zᵀ D⁻¹ Z,  |V| = |D| |G| |M|        G: σ_g² of each group
  *
- * Work grows with the data and the cube of the number of groups.
+ * Work grows with the data, and with the cube of the number of groups of all groupings but the first.
  *
  * @param own         diagonal of D, above zero
  * @param groupings   one a σ
@@ -56,6 +56,7 @@ export function groupedNormal(own: ArrayLike<number>, groupings: readonly Groupi
     }
     for (let i = 0; i < m; i++) {
       const at = i * columns;
+      // mostly zeros, as in the factor
       for (let k = 0; k < i; k++) {
         const entry = lower[i * m + k] as number;
         if (entry !== 0) addRow(out, at, -entry, out, k * columns, columns);
@@ -84,13 +85,17 @@ export function groupedNormal(own: ArrayLike<number>, groupings: readonly Groupi
   };
 }
 
-/** Lower factor in place of a symmetric matrix, row by row; ln of its determinant. */
+/** Lower factor in place of a symmetric matrix, row by row; ln of its determinant. What is zero before a row's first entry stays zero: groups of one grouping share no datum, so most of it is. */
 function choleskyInPlace(lower: Float64Array, m: number): number {
   let logDet = 0;
+  const first = new Int32Array(m);
   for (let i = 0; i < m; i++) {
-    for (let j = 0; j <= i; j++) {
+    let begin = 0;
+    while (begin < i && lower[i * m + begin] === 0) begin++;
+    first[i] = begin;
+    for (let j = begin; j <= i; j++) {
       let sum = lower[i * m + j] as number;
-      for (let k = 0; k < j; k++) sum -= (lower[i * m + k] as number) * (lower[j * m + k] as number);
+      for (let k = Math.max(begin, first[j] as number); k < j; k++) sum -= (lower[i * m + k] as number) * (lower[j * m + k] as number);
       lower[i * m + j] = i === j ? Math.sqrt(sum) : sum / (lower[j * m + j] as number);
     }
     logDet += 2 * Math.log(lower[i * m + i] as number);
