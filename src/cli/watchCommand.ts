@@ -21,6 +21,9 @@ export async function watchCommand(day: string, options: CacheOptions & { readon
   const ended = new AbortController();
   for (const name of ["SIGINT", "SIGTERM"] as const) process.once(name, () => ended.abort());
   const nowMs = (): number => performance.timeOrigin + performance.now();
+  const note = noteOnce();
+  // Runs are read on, and the page shown, though nothing can be printed: a full disk behind the output ends no watch.
+  process.stdout.on("error", (error: NodeJS.ErrnoException) => note(`What the watch prints cannot be written (${error.code ?? error.message}); the live page goes on.`));
   const say = (text: string): void => void process.stdout.write(`${text}\n`);
   const clockText = (ms: number): string => new Date(ms).toTimeString().slice(0, 8);
   const cache = cachePlace(day, options);
@@ -31,7 +34,7 @@ export async function watchCommand(day: string, options: CacheOptions & { readon
     // Never jumps, unlike the wall clock, yet reads like it.
     nowMs,
     clockText,
-    reduce: cachedReduce(cache, noteOnce()),
+    reduce: cachedReduce(cache, note),
     onView: (view, news) => {
       for (const card of news) say(`${clockText(nowMs())}  ${card.plan.id}  ${stateWords[card.state].word.toLowerCase()}${headline(card) === "" ? "" : `: ${headline(card)}`}`);
       if (server !== null) return void server.then((live) => live.show(view), () => undefined);

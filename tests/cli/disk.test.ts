@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { closeSync, existsSync, mkdirSync, mkdtempSync, openSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -47,5 +47,39 @@ describe("a disk that takes no files", () => {
     expect(code).toBe(2);
     if (existsSync(out)) expect(readdirSync(out)).toEqual([]);
     expect(readdirSync(disk).filter((name) => name.includes("drawbar-"))).toEqual([]);
+  }, 240_000);
+});
+
+describe("a watch over a day goes on", () => {
+  /** Watches until a text comes, on output or among the errors, then ends it as a person would. */
+  async function watched(until: RegExp, output: number | "pipe", ...args: string[]): Promise<{ readonly code: number | null; readonly said: string; readonly printed: string }> {
+    const child = spawn(process.execPath, ["--import", "tsx", main, "watch", day, "--settle", "0.2", ...args], { stdio: ["ignore", output, "pipe"] });
+    let [said, printed] = ["", ""];
+    let ended = false;
+    const look = (): void => {
+      // A second one would end it at once.
+      if (until.test(said + printed) && !ended) ended = child.kill("SIGINT");
+    };
+    child.stdout?.on("data", (chunk: Buffer) => ((printed += chunk.toString()), look()));
+    child.stderr?.on("data", (chunk: Buffer) => ((said += chunk.toString()), look()));
+    return new Promise((done) => child.on("close", (code) => done({ code, said, printed })));
+  }
+
+  for (const [disk, code] of [[full, "ENOSPC"], [readOnly, "EROFS"]] as const) it(`with every run read, though its cache meets ${code}`, async ({ skip }) => {
+    skip(!mayMount, "this user may not mount a disk");
+    const { code: ended, said, printed } = await watched(/ T2 {2}\w/, "pipe", "--cache", disk);
+    expect(said.match(/cannot be written \(\w+\)/g)).toEqual([`cannot be written (${code})`]);
+    expect(said).not.toMatch(/\n\s+at |Error:/);
+    expect(["H1", "T1", "T2"].filter((run) => printed.includes(`  ${run}  `))).toEqual(["H1", "T1", "T2"]);
+    expect(ended).toBe(0);
+  }, 240_000);
+
+  it("though what it prints meets a full disk", async ({ skip }) => {
+    skip(!existsSync("/dev/full"), "no /dev/full here");
+    const output = openSync("/dev/full", "w");
+    const { code, said } = await watched(/cannot be written/, output, "--no-cache");
+    closeSync(output);
+    expect(said).toBe("What the watch prints cannot be written (ENOSPC); the live page goes on.\n");
+    expect(code).toBe(0);
   }, 240_000);
 });
