@@ -168,7 +168,7 @@ function yamlWords(code: string, message: string): { readonly message: string; r
   if (code === "TAG_RESOLVE_FAILED") return { message: `expected plain values, found a tag: ${message}`, hint: "Remove the word with the ! before the value." };
   if (code === "TAB_AS_INDENT") return { message: "expected spaces before a key, found a tab", hint: "Indent with spaces." };
   return {
-    message: `expected valid YAML, found: ${message.replace(/\.$/, "")}`,
+    message: `expected valid YAML, found: ${message.replace(/\.$/, "").slice(0, 300)}`,
     hint: "Correct the line or the one before it: indentation, a missing colon, an unclosed bracket or quotation mark.",
   };
 }

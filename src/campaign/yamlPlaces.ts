@@ -19,7 +19,12 @@ export function showPath(path: KeyPath): string {
 /** `rig.yaml line 12, loggers.frame.channels.pull.unit`; for a missing key the line of what should hold it. */
 export function yamlPlace(file: string, document: Document, lines: LineCounter, path: KeyPath): string {
   const line = lineOf(document, lines, path);
-  return `${file}${line === null ? "" : ` line ${line}`}${path.length === 0 ? "" : `, ${showPath(path)}`}`;
+  return `${file}${line === null ? "" : ` line ${line}`}${path.length === 0 ? "" : `, ${showPath(path.map(short))}`}`;
+}
+
+/** A key can be as long as the file. */
+function short(segment: KeyPath[number]): KeyPath[number] {
+  return typeof segment === "string" && segment.length > 80 ? `${segment.slice(0, 80)}…` : segment;
 }
 
 function lineOf(document: Document, lines: LineCounter, path: KeyPath): number | null {
