@@ -45,7 +45,7 @@ export const tolerancesSchema = z.strictObject({
   radiusChoice: pair(0.005, 0.05, "Difference between slip counted from the radius of the record and from the rolled radius."),
   grossTraction: pair(1, 1.5, "Torque at the rim as a share of the load."),
   hubAboveGround: single(0.001, "Negative sinkage beyond twice its standard uncertainty, in metres."),
-  lugOrder: pair(0.0016, 0.03, "Difference between the ripple's count per turn of the encoder and the number of lugs, as a share."),
+  lugOrder: pair(0.0025, 0.03, "Difference between the ripple's count per turn of the encoder and the number of lugs, as a share."),
   localHole: pair(0.05, 0.2, "Deviation of the pull over a twelfth of a revolution from the same part of other revolutions, as a share of the load."),
   recordRadius: single(0.01, "How far the rolled radius may lie outside what the record allows (tips, and tips less deflection), as a share."),
   floorOffset: single(0.0025, "Resistance on the hard floor that is left at no load, as a share of the mean load."),
