@@ -168,6 +168,6 @@ describe("drawbar watch in a browser", () => {
     expect(await page.locator("#line").innerText()).toMatch(/^Connection lost: this page is as of \d\d:\d\d:\d\d/);
     expect(files()).toBe(before);
     // Files that the program did not put beside the logs.
-    expect(readdirSync(day).sort()).toEqual(["beds.csv", "cones.csv", "logs", "rig.yaml", "runs.csv", "wheels.csv"]);
+    expect(readdirSync(day).sort()).toEqual(["beds.csv", "cones.csv", "logs", "rig.yaml", "runs.csv", "surfaces.csv", "wheels.csv"]);
   });
 });
