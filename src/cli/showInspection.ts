@@ -1,4 +1,4 @@
-import { showIntervals } from "./showIntervals.ts";
+import { showCandidates } from "./showCandidates.ts";
 import type { LogInspection, ReadingReport } from "../importers/inspectLog.ts";
 
 /** An inspected log in words, for a terminal. */
@@ -20,11 +20,7 @@ function showReading(reading: ReadingReport): string[] {
   lines.push("", "  Columns", ...columnTable(reading));
   lines.push("", "  May be the time");
   if (reading.timeCandidates.length === 0) lines.push("    no column rises throughout; if the log has a fixed rate, declare clock: { kind: rate, rateHz: … }");
-  for (const candidate of reading.timeCandidates) {
-    const pace = candidate.rateHz === null ? "" : `; about ${Number(candidate.rateHz.toPrecision(5))} samples per second over ${Number((candidate.durationS ?? 0).toPrecision(5))} s`;
-    lines.push(`    ${candidate.column}: ${candidate.why}${pace}`, ...showIntervals(candidate.intervals, candidate.rateHz === null ? null : "s").map((line) => `      ${line}`));
-    if (candidate.clock !== null) lines.push(`      clock: ${JSON.stringify(candidate.clock)}`);
-  }
+  lines.push(...showCandidates(reading.timeCandidates).map((line) => `    ${line}`));
   if (reading.remarks.length > 0) lines.push("", "  Remarks", ...reading.remarks.map((remark) => `    ${remark}`));
   return lines;
 }

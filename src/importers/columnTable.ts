@@ -4,13 +4,14 @@ import type { Issue } from "../core/errors.ts";
 import { finding } from "../core/finding.ts";
 import type { Finding } from "../core/finding.ts";
 import { mostColumnBytes } from "../core/unpacked.ts";
-import { chooseColumns, fullName } from "./chooseColumns.ts";
+import { chooseColumns } from "./chooseColumns.ts";
 import type { ChosenColumn } from "./chooseColumns.ts";
 import { CellIssues, numberColumn } from "./columnCells.ts";
+import { columnContents } from "./columnContents.ts";
 import type { ColumnLog, ColumnValues, LogPart } from "./columnLog.ts";
 import { apartTime, messageTime, storedTime, writtenTime } from "./columnTime.ts";
 import type { ColumnTime } from "./columnTime.ts";
-import type { Importer, LogContents, RawColumn, RawTable, ReadOptions } from "./contract.ts";
+import type { Importer, RawColumn, RawTable, ReadOptions } from "./contract.ts";
 import { marksOf } from "./oddCell.ts";
 import { serialTime } from "./serialTime.ts";
 import { shown } from "./shown.ts";
@@ -40,8 +41,11 @@ export function columnImporter(format: string, sniff: Importer["sniff"], open: O
     },
     contents: async (bytes, fileName) => {
       const log = await opened(bytes, fileName, null);
-      log.close?.();
-      return contentsOf(log, bytes, fileName);
+      try {
+        return await columnContents(log, bytes, fileName);
+      } finally {
+        log.close?.();
+      }
     },
   };
 }
@@ -164,21 +168,4 @@ function gainFindings(fileName: string, wanted: readonly ChosenColumn[], options
 
 function partEvidence(log: ColumnLog, parts: readonly LogPart[]): string[] {
   return parts.filter((part) => part.name !== "").map((part) => `${log.partWord} ${shown(part.name)}: ${part.columns.length} column${part.columns.length === 1 ? "" : "s"}`);
-}
-
-function contentsOf(log: ColumnLog, bytes: Uint8Array, fileName: string): LogContents {
-  return {
-    file: fileName,
-    bytes: bytes.length,
-    sha256: createHash("sha256").update(bytes).digest("hex"),
-    format: log.format,
-    partWord: log.partWord,
-    parts: log.parts.map((part) => ({
-      name: part.name,
-      columns: part.columns.map((column) => ({ name: log.joined ? fullName(log, part, column) : column.name, unit: column.unit, rows: column.rows, type: column.obstacle === null ? column.type : `${column.type}: ${column.obstacle}` })),
-      remarks: [...part.findings.map((found) => found.message), ...(Object.keys(part.clocks).length === 0 ? [] : [`stamps: ${Object.keys(part.clocks).join(", ")}`])],
-    })),
-    metadata: [...log.metadata, ...log.parts.flatMap((part) => part.metadata ?? [])],
-    remarks: [...log.evidence, ...log.findings.map((found) => found.message)],
-  };
 }

@@ -1,6 +1,7 @@
 import type { Finding } from "../core/finding.ts";
 import type { Source } from "../core/provenance.ts";
 import type { Samples } from "../core/recording.ts";
+import type { TimeCandidate } from "./timeCandidate.ts";
 
 /** How the time of a log is written. Same shape as the rig description's `clock`. */
 export type ClockFormat =
@@ -110,5 +111,6 @@ export interface LogContents {
 export interface PartContents {
   readonly name: string;
   readonly columns: readonly { readonly name: string; readonly unit: string | null; readonly rows: number; readonly type: string }[];
+  readonly timeCandidates: readonly TimeCandidate[];
   readonly remarks: readonly string[];
 }

@@ -8,13 +8,13 @@ import type { Decoded } from "./decode.ts";
 import { decimalOf, delimiterEvidence, delimiterName, readings } from "./dialect.ts";
 import type { Delimiter, Reading } from "./dialect.ts";
 import { timeCandidates } from "./inspectTime.ts";
-import type { TimeCandidate } from "./inspectTime.ts";
 import { glanceAt, inMemory } from "./lines.ts";
 import type { Glance } from "./lines.ts";
 import { numericRows } from "./numericRows.ts";
 import type { RowPlan, Rows } from "./numericRows.ts";
 import { marksOf, plainNumber } from "./oddCell.ts";
 import { headingLines, metadataOf, repeatedLine } from "./preamble.ts";
+import type { TimeCandidate } from "./timeCandidate.ts";
 
 export interface ColumnReport {
   readonly name: string;

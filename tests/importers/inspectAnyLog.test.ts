@@ -24,6 +24,23 @@ describe("inspectAnyLog", () => {
     expect(found.parts.flatMap(({ columns }) => columns)).toContainEqual(expect.objectContaining({ name, unit, rows: 200 }));
   });
 
+  const steady = { median: expect.closeTo(0.01, 9) as number, count: 199, gaps: 0, duplicates: 0, backward: 0 };
+
+  it.each([
+    ["xlsx/log1900.xlsx", "Log", [{ column: "Time", clock: null, why: expect.stringContaining("without a zone") as string, intervals: steady }, { column: "t [s]", clock: { kind: "elapsed", column: "t [s]", unit: "s" }, rateHz: 100, intervals: steady }]],
+    ["mat/struct.mat", "log", [{ column: "log.t", clock: { kind: "elapsed", column: "log.t", unit: "s" }, durationS: 1.99, intervals: steady }]],
+    ["mat/plain.mat", "", [{ column: "t", clock: null, rateHz: null, why: "rises throughout in steps of about 0.01, but the file does not say its unit; elapsed time, or a counter", intervals: steady }, { column: "Enc64", clock: null, rateHz: null }]],
+    ["mat/version73.mat", "log", [{ column: "log.t", clock: { kind: "elapsed", column: "log.t", unit: "s" }, intervals: steady }]],
+    ["hdf5/log.h5", "run", [{ column: "run/short", clock: null }, { column: "run/stamp", clock: { kind: "iso", column: "run/stamp" }, intervals: steady }, { column: "run/t", clock: { kind: "elapsed", column: "run/t", unit: "s" }, intervals: steady }]],
+    ["parquet/zstd.parquet", "", [{ column: "t", clock: null }, { column: "wall", clock: null, intervals: steady }, { column: "stamp", clock: { kind: "stamp", column: "stamp" }, intervals: steady }]],
+    ["arrow/log.arrow", "", [{ column: "t", clock: { kind: "elapsed", column: "t", unit: "s" } }, { column: "stamp", clock: { kind: "stamp", column: "stamp" }, intervals: steady }, { column: "wall", clock: null }, { column: "text", clock: { kind: "iso", column: "text" }, intervals: steady }]],
+    ["mcap/log.mcap", "/joint_states", [{ column: "header stamp", clock: null, why: "the same in every message: nobody filled it in", intervals: { duplicates: 199 } }, { column: "log stamp", clock: { kind: "message", stamp: "log", epoch: "unix" }, intervals: { jitter: expect.closeTo(0.00043, 5) as number } }, { column: "publish stamp", intervals: steady }]],
+    ["mcap/boot.mcap", "/bench", [{ column: "header stamp", clock: null, why: expect.stringContaining("epoch: boot") as string, intervals: steady }, { column: "log stamp", clock: null }, { column: "publish stamp", clock: null }, { column: "t", clock: null }]],
+  ])("says of %s which columns may be the time, and how their intervals are distributed", async (file, name, candidates) => {
+    const found = (await inspectAnyLog(sample(file))) as LogContents;
+    expect(found.parts.find((part) => part.name === name)?.timeCandidates).toMatchObject(candidates);
+  });
+
   it("inspects text as before, and says of other formats how to bring them", async () => {
     const folder = mkdtempSync(join(tmpdir(), "drawbar-"));
     const inspected = async (name: string, bytes: string | Uint8Array): Promise<unknown> => {
