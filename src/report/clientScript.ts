@@ -183,7 +183,7 @@ document.querySelectorAll("[data-do]").forEach(function (button) {
 
 var reopened = [];
 addEventListener("beforeprint", function () {
-  reopened = Array.prototype.slice.call(document.querySelectorAll("details.day:not([open]), details.run[open] details:not([open])"));
+  reopened = Array.prototype.slice.call(document.querySelectorAll("details.day:not([open]):not(.long), details.run[open] details:not([open])"));
   reopened.forEach(function (details) { details.open = true; });
   root.dataset.paper = "yes";
   document.querySelectorAll("details.run[open]").forEach(drawRun);

@@ -12,6 +12,8 @@ import { hostileName, sampleDay } from "./sampleDay.ts";
 const executablePath = process.env["DRAWBAR_CHROMIUM"] ?? "/usr/bin/chromium";
 const flags = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
 const folder = mkdtempSync(join(tmpdir(), "drawbar-page-"));
+/** A4 between the page's margins: 210 mm less twice 12 mm, at 96 px to the inch. */
+const paperPx = Math.floor(((210 - 2 * 12) / 25.4) * 96);
 const shots = process.env["DRAWBAR_SHOTS"] ?? folder;
 
 describe("report.html in a browser", () => {
@@ -114,7 +116,7 @@ describe("report.html in a browser", () => {
     await page.close();
   }, 60_000);
 
-  it("prints on white with the day's parts open", async () => {
+  it("prints on white with the day's parts open, but for those that would fill hundreds of pages", async () => {
     const { page, complaints } = await open(1000, "dark");
     expect(await page.evaluate(`document.querySelector("details.day").open`)).toBe(false);
     await page.emulateMedia({ media: "print", colorScheme: "dark" });
@@ -123,11 +125,20 @@ describe("report.html in a browser", () => {
     await page.evaluate(`document.getElementById("run-T1").open = true`);
     await page.evaluate(`dispatchEvent(new Event("beforeprint"))`);
     expect(await page.evaluate(inkOfFirstTrace)).toContain("29,92,148");
-    expect(await page.evaluate(`[...document.querySelectorAll("details.day")].every((part) => part.open)`)).toBe(true);
+    expect(await page.evaluate(`[...document.querySelectorAll("details.day")].every((part) => part.open !== part.matches(".long"))`)).toBe(true);
     await page.evaluate(`dispatchEvent(new Event("afterprint"))`);
     expect(await page.evaluate(`document.querySelector("details.day").open`)).toBe(false);
     expect((await page.pdf({ format: "A4" })).length).toBeGreaterThan(20_000);
     expect(complaints).toEqual([]);
+    await page.close();
+  }, 60_000);
+
+  it("has nothing wider than the sheet when printed on A4", async () => {
+    const { page } = await open(paperPx, "light");
+    await page.emulateMedia({ media: "print" });
+    await page.evaluate(`dispatchEvent(new Event("beforeprint"))`);
+    expect(await page.locator("table.wide:visible").count()).toBeGreaterThan(0);
+    expect(await page.evaluate(`[...document.querySelectorAll("main :not(svg *), header *")].filter((part) => part.checkVisibility() && part.getBoundingClientRect().right > innerWidth + 0.5).map((part) => part.closest("section")?.id + ": " + part.tagName + "." + part.className)`)).toEqual([]);
     await page.close();
   }, 60_000);
 

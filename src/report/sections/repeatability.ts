@@ -21,7 +21,7 @@ ${table(pooled, [
     { heading: "Conditions", align: "right", show: (row) => String(row.conditions.length) },
   ])}
 ${open.length > 0 && html`<p><span class="nd">Not determined</span>, because no condition was repeated: ${open.map(label).join(", ")}.</p>`}
-<details class="day"><summary>Condition by condition</summary>${each(day.repeatability, (row) => html`<h4>${label(row)}</h4>${table(row.conditions, [
+<details class="day long"><summary>Condition by condition</summary>${each(day.repeatability, (row) => html`<h4>${label(row)}</h4>${table(row.conditions, [
     { heading: "Wheel", show: (condition) => (condition.wheel === "" ? "–" : condition.wheel) },
     { heading: "Condition", show: (condition) => namesInWords(condition.condition) },
     { heading: "Mean ± expanded uncertainty (95 %)", align: "right", show: (condition) => estimateCell(condition.estimate) },
