@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { ReadOptions } from "../../src/importers/contract.ts";
 import { ungrouped } from "../../src/importers/thousands.ts";
-import { numbers, read, refusal } from "./sample.ts";
+import { numbers, read, refusal, utf16 } from "./sample.ts";
 
 const rate: Pick<ReadOptions, "clock"> = { clock: { kind: "rate", rateHz: 100 } };
 const messages = (text: string, options: Partial<ReadOptions>): string[] => refusal(text, options).map(({ code, at, message }) => `${code} | ${at} | ${message}`);
@@ -150,6 +150,30 @@ describe("marks of loggers", () => {
     expect(messages(text, {})).toEqual([`text-in-number | logs/R07.txt line 3, column "F" | expected a number, found "${mark}"`]);
     expect(numbers(read(text, { missing: [mark] }))).toEqual([1.5, Number.NaN, 2.5]);
     expect(read(text, { overload: [mark] }).columns[0]?.overloaded).toEqual([1]);
+  });
+});
+
+describe("two signs in one log", () => {
+  const clock = { kind: "wall", column: "Time", format: "dd.MM.yyyy HH:mm:ss,SSS", zone: "UTC" } as const;
+
+  it.each([
+    ["a comma in the stamps, a point in the numbers", "Time;F\n01.10.2026 08:00:00,000;1.5\n01.10.2026 08:00:00,100;-2.25\n"],
+    ["a comma in quoted stamps and between the columns", 'Time,F\n"01.10.2026 08:00:00,000",1.5\n"01.10.2026 08:00:00,100",-2.25\n'],
+  ])("%s", (_, text) => {
+    const table = read(text, { clock });
+    expect([[...table.timesS], numbers(table)]).toEqual([[0, 0.1], [1.5, -2.25]]);
+    expect(table.evidence).toContain('decimal point: column "F" holds "1.5"');
+  });
+
+  it("a comma in bare stamps and between the columns is refused", () => {
+    expect(refusal("Time,F\n01.10.2026 08:00:00,000,1.5\n01.10.2026 08:00:00,100,-2.25\n", { clock })).toMatchObject([{ code: "ambiguous-decimal", at: "logs/R07.txt from line 2", message: expect.stringContaining("expected 2 cells in a row, as line 1 has headings, found 3") }]);
+  });
+
+  it("UTF-16 with tabs, decimal commas and #N/A", () => {
+    const text = utf16("t\tF [kN]\r\n0,0\t1,5\r\n0,1\t#N/A\r\n0,2\t-2,25\r\n", "le");
+    const table = read(text, { missing: ["#N/A"] });
+    expect([[...table.timesS], numbers(table), table.columns[0]?.unit]).toEqual([[0, 0.1, 0.2], [1.5, Number.NaN, -2.25], "kN"]);
+    expect(refusal(text)).toMatchObject([{ code: "text-in-number", at: 'logs/R07.txt line 3, column "F"' }]);
   });
 });
 
