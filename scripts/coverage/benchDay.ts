@@ -1,4 +1,5 @@
 import { contactAngles, stepHeights } from "../demo/dayPlan.ts";
+import { dice } from "../demo/dice.ts";
 import { wheels } from "../demo/wheelTruth.ts";
 import type { WheelTruth } from "../demo/wheelTruth.ts";
 import { plan, reduceMade } from "./madeFolder.ts";
@@ -16,10 +17,13 @@ export async function benchDay(seed: number): Promise<Tally> {
   const tried = wheels[seed % wheels.length] as WheelTruth;
   const contactAngleRad = contactAngles[seed % contactAngles.length] as number;
   const heightM = stepHeights[seed % stepHeights.length] as number;
+  // every ground under every wheel, and a load of any length of contact: one length meets the cells in two ways only
+  const ground = grounds[Math.floor(seed / flexible.length) % grounds.length] as (typeof grounds)[number];
+  const touchN = Math.round(60 + 85 * dice(seed, "footprint load").uniform());
   const { day, truths } = await reduceMade(seed, [
     plan({ id: "L", kind: "loadDeflection", wheel: pressed.id, loadN: 110, contactAngleRad }),
-    plan({ id: "P", kind: "footprint", wheel: pressed.id, loadN: 110, footprint: { from: "pad", ground: grounds[seed % grounds.length] as (typeof grounds)[number] } }),
-    plan({ id: "G", kind: "footprint", wheel: pressed.id, loadN: 110, footprint: { from: "image", ground: "flat" } }),
+    plan({ id: "P", kind: "footprint", wheel: pressed.id, loadN: touchN, footprint: { from: "pad", ground } }),
+    plan({ id: "G", kind: "footprint", wheel: pressed.id, loadN: touchN, footprint: { from: "image", ground: "flat" } }),
     plan({ id: "O", kind: "obstacle", wheel: tried.id, loadN: 70, obstacle: { heightM, edge: "sharp" } }),
   ]);
   const where = `seed ${seed}, ${pressed.id}, ${tried.id} at ${heightM} m`;

@@ -1,7 +1,7 @@
 import { dice } from "../demo/dice.ts";
 import type { PlannedRun } from "../demo/dayPlan.ts";
 import { stated } from "../demo/rigTruth.ts";
-import type { DropUnknowns, Seating, Unknowns } from "../demo/unknowns.ts";
+import type { DropUnknowns, GridUnknowns, Seating, Unknowns } from "../demo/unknowns.ts";
 import { wheels } from "../demo/wheelTruth.ts";
 import type { WheelTruth } from "../demo/wheelTruth.ts";
 
@@ -25,6 +25,12 @@ export function drawnWheel(seed: number, id: string | null): WheelTruth | undefi
 /** The first contact of a press or a shear box, alike in all runs of a day: a force that sets in along the way to the power 0.5 … 1.3, until it is clear of the sensor's noise; a shear box with up to 0.2 mm of play and, run by run, the normal force's zero as its stated doubt has it. */
 export function drawnSeating(seed: number, { id, kind }: PlannedRun): Seating {
   return { power: 0.5 + 0.8 * dice(seed, `seating ${kind}`).uniform(), untilN: kind === "shear" ? 1.2 : 6, playM: kind === "shear" ? 2e-4 * dice(seed, "play").uniform() : 0, normalZeroN: stated.shearOffsetN * dice(seed, `normal zero ${id}`).normal() };
+}
+
+/** A cell's size as its stated doubt has it, alike in all footprints of a day; a wheel set down anywhere within a pixel. */
+export function drawnGrid(seed: number, { id, footprint }: PlannedRun): GridUnknowns {
+  const place = dice(seed, `place ${id}`);
+  return { cellShare: 1 + (footprint?.from === "pad" ? stated.padCell : stated.photoPixel) * dice(seed, `cell size ${footprint?.from}`).normal(), placeCells: [place.uniform(), place.uniform()] };
 }
 
 /** The zero of the height channel as its stated doubt has it; a wheel that comes down again with any share of its compression at lift-off, or as much stretched. */

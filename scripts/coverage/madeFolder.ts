@@ -17,7 +17,7 @@ import { bedSheet, runSheet, wheelSheet } from "../demo/sheets.ts";
 import { bedTruth } from "../demo/soilTruth.ts";
 import { reduceDay } from "../../src/day.ts";
 import type { DayResult } from "../../src/processing/dayResult.ts";
-import { drawnDrop, drawnSeating, drawnUnknowns, drawnWheel } from "./drawn.ts";
+import { drawnDrop, drawnGrid, drawnSeating, drawnUnknowns, drawnWheel } from "./drawn.ts";
 import type { Truth } from "./truthOf.ts";
 
 export interface MadeDay {
@@ -74,7 +74,7 @@ function writeRun(folder: string, seed: number, run: PlannedRun): Truth {
   if (run.kind === "shear" && bed !== null) return bench("shear.csv", shearRun(seed, run, bed, errors, seating));
   if (wheel === undefined) throw new Error(`${run.id}: this kind needs a wheel or a bed`);
   if (run.kind === "obstacle") return bench("lane.csv", obstacleRun(seed, run, wheel, errors));
-  if (run.footprint !== null) return run.footprint.from === "pad" ? bench("pad.csv", padRun(seed, run, wheel, errors)) : bench("photo.png", photoRun(seed, run, wheel));
+  if (run.footprint !== null) return run.footprint.from === "pad" ? bench("pad.csv", padRun(seed, run, wheel, errors, drawnGrid(seed, run))) : bench("photo.png", photoRun(seed, run, wheel, drawnGrid(seed, run)));
   if (run.contactAngleRad !== null) return bench("press.csv", roundPressRun(seed, run, wheel, errors, seating));
   if (run.kind === "loadDeflection") return bench("press.csv", deflectionRun(seed, run, wheel, errors, seating));
   if (run.kind === "drop") return bench("drop.csv", dropRun(seed, run, wheel, errors, rates.dropHz, false, drawnDrop(seed, run.id)));

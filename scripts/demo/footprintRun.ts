@@ -3,6 +3,8 @@ import { dice } from "./dice.ts";
 import type { PlannedRun } from "./dayPlan.ts";
 import { pad, photo } from "./rigTruth.ts";
 import type { SensorErrors } from "./rigTruth.ts";
+import { asStated } from "./unknowns.ts";
+import type { GridUnknowns } from "./unknowns.ts";
 import { mark, putByte, putFixed, reserve, textBytes, written } from "./textBytes.ts";
 import { deflection, tipRadius } from "./wheelTruth.ts";
 import type { WheelTruth } from "./wheelTruth.ts";
@@ -53,7 +55,7 @@ export interface FootprintFile {
 }
 
 /** The pad's matrix: kilopascals, semicolons, decimal comma; each cell is the mean over its area. */
-export function padRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors: SensorErrors): FootprintFile {
+export function padRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors: SensorErrors, { cellShare }: GridUnknowns = asStated): FootprintFile {
   const random = dice(seed, `pad ${run.id}`);
   const touch = touchOf(wheel, run);
   const { areaM2, volume, lengthM } = sums(touch);
@@ -64,10 +66,11 @@ export function padRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors:
   const text = textBytes(40_000);
   let peak = 0;
   const fine = 24;
+  const cellM = pad.cellM * cellShare;
   for (let row = 0; row < pad.rows; row++) {
     for (let column = 0; column < pad.columns; column++) {
       let sum = 0;
-      for (let i = 0; i < fine; i++) for (let j = 0; j < fine; j++) sum += shape(touch, ((column + (i + 0.5) / fine - pad.columns / 2 + place[0]!) * pad.cellM), ((row + (j + 0.5) / fine - pad.rows / 2 + place[1]!) * pad.cellM));
+      for (let i = 0; i < fine; i++) for (let j = 0; j < fine; j++) sum += shape(touch, ((column + (i + 0.5) / fine - pad.columns / 2 + place[0]!) * cellM), ((row + (j + 0.5) / fine - pad.rows / 2 + place[1]!) * cellM));
       const pressure = (fullPa * sum) / fine ** 2;
       peak = Math.max(peak, pressure);
       reserve(text, 20);
@@ -81,15 +84,16 @@ export function padRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors:
 }
 
 /** A photograph of the glass plate from below: contact dark on a light ground, a little uneven light, noise. */
-export function photoRun(seed: number, run: PlannedRun, wheel: WheelTruth): FootprintFile {
+export function photoRun(seed: number, run: PlannedRun, wheel: WheelTruth, { cellShare, placeCells }: GridUnknowns = asStated): FootprintFile {
   const random = dice(seed, `photo ${run.id}`);
   const touch = touchOf(wheel, run);
   const { areaM2, lengthM } = sums(touch);
+  const pixelM = photo.pixelM * cellShare;
   const data = new Uint8Array(photo.columns * photo.rows);
   for (let row = 0; row < photo.rows; row++) {
     for (let column = 0; column < photo.columns; column++) {
-      const x = (column + 0.5 - photo.columns / 2) * photo.pixelM;
-      const y = (row + 0.5 - photo.rows / 2) * photo.pixelM;
+      const x = (column + 0.5 - photo.columns / 2 + placeCells[0]) * pixelM;
+      const y = (row + 0.5 - photo.rows / 2 + placeCells[1]) * pixelM;
       const ground = 205 + (12 * column) / photo.columns;
       const level = shape(touch, x, y) > 0 ? 62 : ground;
       data[row * photo.columns + column] = Math.max(0, Math.min(255, Math.round(level + 6 * random.normal())));

@@ -35,6 +35,14 @@ export interface DropUnknowns {
   readonly stillIn: readonly number[];
 }
 
+/** What no footprint shows: its cell's true size over the stated one, and where within a pixel a photographed wheel stands. */
+export interface GridUnknowns {
+  readonly cellShare: number;
+  readonly placeCells: readonly [number, number];
+}
+
+export const asStated: GridUnknowns = { cellShare: 1, placeCells: [0, 0] };
+
 /** The force of a specimen whose law near contact goes with `lawPower`, seated. */
 export function seated(forceN: number, lawPower: number, seating: Seating | null): number {
   return seating === null || forceN >= seating.untilN || forceN <= 0 ? forceN : seating.untilN * (forceN / seating.untilN) ** (seating.power / lawPower);

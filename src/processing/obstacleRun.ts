@@ -80,7 +80,8 @@ function hubPath(run: PreparedRun, obstacle: Obstacle, drive: Segment): { readon
   const both = pairs === null ? null : cut(pairs, drive);
   const path = climbOutcome(both?.first ?? hub.values, both?.second ?? null, obstacle.heightM, run.wheel?.radiusM ?? Number.NaN);
   const ends = Math.max(2, Math.floor(0.08 * hub.values.length));
-  const noise = Math.hypot(standardDeviation(hub.values.slice(0, ends)), standardDeviation(hub.values.slice(-ends))) / Math.sqrt(ends);
+  // a median of normal noise scatters by √(π/2) more than a mean
+  const noise = Math.sqrt(Math.PI / 2 / ends) * Math.hypot(standardDeviation(hub.values.slice(0, ends)), standardDeviation(hub.values.slice(-ends)));
   const rise = estimateFrom(path.endRiseM, "m", "median hub height of the last 8 % of the drive less that of the first", [calibrationRow(hub.doubt, path.endRiseM, "hub height"), { cause: `scatter of the hub height at both ends, ${run.plan.id}`, effect: noise, sharedBy: null, degreesOfFreedom: ends - 1 }]);
   return { path, rise };
 }
