@@ -1,3 +1,4 @@
+import { Field, Float64, Schema, Table, tableToIPC } from "apache-arrow";
 import { describe, expect, it } from "vitest";
 import { arrowIpc } from "../../../src/importers/arrow/arrowIpc.ts";
 import { expectTruth, formatFile, readFormat, refusalOf } from "../formatTruth.ts";
@@ -23,6 +24,12 @@ describe("Arrow IPC", () => {
   it("refuses stamps and texts as numbers", async () => {
     expect(await refusalOf("arrow/log.arrow", { columns: ["stamp"] })).toMatchObject([{ code: "stamp-as-number" }]);
     expect((await refusalOf("arrow/log.arrow", { columns: ["text"] })).at(-1)).toMatchObject({ code: "more-issues", message: expect.stringContaining("180 more") });
+  });
+
+  it("refuses more columns than the library can take, before it reads them", async () => {
+    const fields = Array.from({ length: 20_001 }, (_, place) => new Field(`c${place}`, new Float64(), false));
+    const bytes = tableToIPC(new Table(new Schema(fields)), "stream");
+    await expect(arrowIpc.contents?.(bytes, "log.arrow")).rejects.toMatchObject({ issues: [{ code: "damaged-file", message: expect.stringContaining("more than 20000 columns") }] });
   });
 
   it("says what is inside", async () => {
