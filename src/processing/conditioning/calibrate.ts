@@ -2,9 +2,10 @@ import { isQuantity, quantities } from "../../campaign/quantities.ts";
 import type { Logger, Rig, RigChannel } from "../../campaign/rigSchema.ts";
 import { InputError } from "../../core/errors.ts";
 import type { Issue } from "../../core/errors.ts";
+import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
 import type { Channel, Doubt, Recording, Samples } from "../../core/recording.ts";
-import { conversion, convert, parseUnit } from "../../core/units.ts";
+import { conversion, convert, parseUnit, unitKind } from "../../core/units.ts";
 import type { Unit } from "../../core/units.ts";
 import type { RawColumn, RawTable } from "../../importers/contract.ts";
 import { angleJumps } from "./angleJumps.ts";
@@ -37,6 +38,7 @@ export function calibrate(table: RawTable, logger: Logger, rig: Rig): Calibrated
     }
     const other = otherUnit(column, description, table.source.file);
     if (other !== null) issues.push(other);
+    findings.push(...unitInName(name, column, description));
     const made = calibrateChannel(name, column, description, rig);
     channels.push(made.channel);
     findings.push(...made.findings);
@@ -57,6 +59,14 @@ function otherUnit(column: RawColumn, description: RigChannel, file: string): Is
   const written = parseUnit(column.unit);
   if (written === undefined || written === description.unit) return null;
   return { code: "unit-differs", at: `${file}, column "${column.name}"`, message: `expected the unit "${description.unit}" that rig.yaml states, found "${column.unit}" in the file`, hint: "Correct the unit in rig.yaml, or find out whether the logger's set-up was changed" };
+}
+
+/** `Fx_kN` may say its unit at its end, or may not: what differs from rig.yaml within one kind of quantity is told, no more. */
+function unitInName(name: string, column: RawColumn, description: RigChannel): Finding[] {
+  const ending = /[^_]_([^_]+)$/.exec(column.name)?.[1];
+  const said = ending === undefined || column.unit !== null ? undefined : parseUnit(ending);
+  if (said === undefined || said === description.unit || unitKind(said) !== unitKind(description.unit)) return [];
+  return [finding("unit-in-name", "look", `The column "${column.name}" ends in a unit, ${ending}, where rig.yaml states ${description.unit}. If the logger writes ${ending}, correct the unit in rig.yaml`, { channel: name })];
 }
 
 function calibrateChannel(name: string, column: RawColumn, description: RigChannel, rig: Rig): { channel: Channel; findings: Finding[] } {

@@ -47,6 +47,15 @@ describe("calibrate", () => {
     expect(tabled.recording.channels[0]?.samples[2]).toBeNaN();
   });
 
+  it("a unit at the end of a column's name that rig.yaml does not state is told where it is of the same kind", () => {
+    const codes = (column: string, unit: string, fileUnit: string | null = null): string[] => {
+      const rig = rigOf({ column, unit, sign: 1 }, "hubHeight");
+      return calibrate(table([0, 1], { [column]: [1, 2] }, fileUnit), rig.loggers.main as NonNullable<Rig["loggers"]["main"]>, rig).findings.map(({ code }) => code);
+    };
+    expect(codes("Z_cm", "mm")).toEqual(["unit-in-name"]);
+    expect([codes("Z_mm", "mm"), codes("Z_N", "mm"), codes("Z_raw", "mm"), codes("_cm", "mm"), codes("Z_cm", "mm", "mm")]).toEqual([[], [], [], [], []]);
+  });
+
   it("a bridge in volts and a scale in kilograms become newton", () => {
     const bridge = rigOf({ column: "Pot", unit: "V", sign: 1, calibration: { gives: "kN", sensitivity: { output: 2, load: 1, excitation: 10, amplification: 250 }, ...record1 } }, "verticalLoad");
     const force = (rig: Rig, value: number) => calibrate(table([0, 1], { Pot: [value, value] }), rig.loggers.main as NonNullable<Rig["loggers"]["main"]>, rig).recording.channels[0];
