@@ -25,7 +25,7 @@ export interface GuardLimits {
   readonly perMegabyteS: number;
 }
 
-const usualLimits: GuardLimits = { heapMb: 256, baseS: 10, perMegabyteS: 1 };
+const usualLimits: GuardLimits = { heapMb: 256, baseS: 9, perMegabyteS: 1 };
 
 /** Memory grows with the file in steps, so that files of like size share a thread. */
 function heapFor(bytes: number, { heapMb }: GuardLimits): number {
