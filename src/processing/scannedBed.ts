@@ -3,6 +3,7 @@ import type { Finding } from "../core/finding.ts";
 import type { Measure } from "../core/measure.ts";
 import type { SurfacePoint } from "../campaign/campaign.ts";
 import type { Estimate } from "../core/estimate.ts";
+import { lineFit } from "../numerics/lineFit.ts";
 import { mean } from "../numerics/statistics.ts";
 import { turningStretch } from "./conditioning/motion.ts";
 import { meanOver } from "./conditioning/slope.ts";
@@ -13,7 +14,7 @@ import { rutDepth } from "./measures/rutDepth.ts";
 import { aboutLine, heightAt, surfaceSlope } from "./measures/surfaceSlope.ts";
 import type { LanePoint } from "./measures/surfaceSlope.ts";
 import type { PreparedRun } from "./preparedRun.ts";
-import { eachRevolution, timed } from "./rolling.ts";
+import { eachRevolution, outerDiameter, timed } from "./rolling.ts";
 
 /** The scanned lane under one run. */
 export interface ScannedBed {
@@ -68,6 +69,15 @@ export function scannedBed(run: PreparedRun, window: RevolutionWindow): { readon
   };
   const rut = surface.after.length === 0 ? null : rutDepth(before, inside(lane(surface.after, run.wheel?.widthM ?? 0)), { ...surfaceScan, shared }, run.plan.id);
   return { bed: { slope: uphill, rise, rut }, findings: [] };
+}
+
+/** Slope of the scanned lane under the wheel while it stands before its start, rails as level; 0 where no scan that may be believed tells it. */
+export function slopeUnderStanding(run: PreparedRun, startS: number): number {
+  const position = timed(run, "carriagePosition", "m");
+  if (run.plan.surface === undefined || run.rig.surfaceScan === undefined || position === null) return 0;
+  const { mean: start } = meanOver(position.time, position.samples, startS - standingS, startS);
+  const near = lane(run.plan.surface.before, run.wheel?.widthM ?? 0).filter(({ x }) => Math.abs(x - start) <= outerDiameter(run) / 2);
+  return near.length < 3 ? 0 : lineFit(near.map(({ x }) => x), near.map(({ z }) => z)).slope;
 }
 
 /** Points within the wheel's width, several at one place averaged, in order. */

@@ -5,6 +5,7 @@ import { meanOver } from "../conditioning/slope.ts";
 import type { Timed } from "../conditioning/window.ts";
 import type { PreparedRun } from "../preparedRun.ts";
 import { outerDiameter, timed } from "../rolling.ts";
+import { slopeUnderStanding } from "../scannedBed.ts";
 import { judged, percent } from "./judged.ts";
 import { beforeStart } from "./standing.ts";
 
@@ -16,25 +17,26 @@ const clear = 4;
 
 /**
  * Lowering a wheel that stands still brings load and nothing else. A pull or a torque that grows with the load then is
- * cross-talk: a matrix left out, transposed or of another sensor. Side force is left out, for a wheel with toe makes one.
+ * cross-talk: a matrix left out, transposed or of another sensor. Side force is left out, for a wheel with toe makes one; so is what
+ * a sloping lane brings into the pull, as far as its scan tells.
  */
 export function crossTalk(run: PreparedRun): Finding[] {
   const before = beforeStart(run);
   const radius = outerDiameter(run) / 2;
   if (before === null || !(before.standingLoadN > 0) || radius === 0) return [];
   const { load, zeroEndS, startS, standingLoadN } = before;
-  const talk = (name: "drawbarPull" | "wheelTorque", arm: number): Finding[] => {
+  const talk = (name: "drawbarPull" | "wheelTorque", arm: number, bySlope: number): Finding[] => {
     const other = timed(run, name, name === "drawbarPull" ? "N" : "N.m");
     if (other === null) return [];
     const { x, y } = blocks(load, other, zeroEndS, startS);
     if (x.length < fewest || Math.max(...x) - Math.min(...x) < 0.5 * standingLoadN) return [];
     const { slope, covariance } = lineFit(x, y);
-    const share = Math.abs(slope) / arm;
+    const share = Math.max(0, Math.abs(slope) / arm - bySlope);
     if (share < (clear * Math.sqrt(covariance[1]?.[1] ?? 0)) / arm) return [];
     const grew = name === "drawbarPull" ? "The pull" : "The torque, taken at the rim,";
     return judged("cross-talk", share, run.rig.tolerances.crossTalk, () => `${grew} grew by ${percent(share)} of the load while the wheel was lowered standing still, where load alone should change. Look whether the decoupling matrix is the sensor's own and written row by row as on the certificate, and whether a drive holds the wheel under strain`, { channel: name, fromS: zeroEndS, toS: startS });
   };
-  return [...talk("drawbarPull", 1), ...talk("wheelTorque", radius)];
+  return [...talk("drawbarPull", 1, Math.abs(slopeUnderStanding(run, startS))), ...talk("wheelTorque", radius, 0)];
 }
 
 function blocks(load: Timed, other: Timed, fromS: number, toS: number): { readonly x: number[]; readonly y: number[] } {

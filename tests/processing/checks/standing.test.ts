@@ -5,6 +5,7 @@ import { loadShift } from "../../../src/processing/checks/loadShift.ts";
 import { beforeStart } from "../../../src/processing/checks/standing.ts";
 import { zeroClearance } from "../../../src/processing/checks/zeroClearance.ts";
 import type { Finding } from "../../../src/core/finding.ts";
+import type { PreparedRun } from "../../../src/processing/preparedRun.ts";
 import { agrees } from "../../helpers/agrees.ts";
 import { onGround, radiusM, rolled } from "./rolled.ts";
 
@@ -31,6 +32,18 @@ describe("before the wheel starts", () => {
 
   test("torque that comes with the load is cross-talk; more than the outer limit is rejected", () => {
     expect(said(crossTalk(rolled({ torque: (t) => 0.05 * radiusM * 60 * onGround(t) })))).toEqual(["cross-talk reject wheelTorque"]);
+  });
+
+  test("what a scanned lane's slope brings into the pull is no cross-talk; what comes beside it is, and an undeclared scan excuses nothing", () => {
+    const points = [-0.1, -0.05, 0, 0.05, 0.1].map((positionM) => ({ positionM, acrossM: null, heightM: -0.02 * positionM }));
+    const surfaceScan = { relative: 0.01, offset: 0.0001, slope: 0.0003, date: "2026-09-01", certificate: "SCN-3" };
+    const onLane = (share: number, rig: Readonly<Record<string, unknown>>): PreparedRun => {
+      const run = rolled({ pull: (t) => share * 60 * onGround(t), rig });
+      return { ...run, plan: { ...run.plan, surface: { before: points, after: [] } } };
+    };
+    expect(crossTalk(onLane(0.02, { surfaceScan }))).toEqual([]);
+    agrees(crossTalk(onLane(0.035, { surfaceScan }))[0]?.measured ?? NaN, { expected: 0.015, within: 1e-3, source: "made record: 3.5 % of the load, 2 % of it by the slope" });
+    expect(said(crossTalk(onLane(0.02, {})))).toEqual(["cross-talk look drawbarPull"]);
   });
 
   test("noise alone is no cross-talk", () => {
