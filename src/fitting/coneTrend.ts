@@ -25,8 +25,9 @@ export function coneTrendFrom(cones: readonly { readonly bed: string; readonly v
   const beds = cones.map((cone, index) => ({ ...cone, number: index + 1 })).filter((cone) => Number.isFinite(cone.value.value));
   if (beds.length < 2) return null;
   const unit = beds[0]?.value.unit ?? "Pa";
+  const symbol = what === "gradient" ? "G" : "CI";
   const points = beds.map((bed) => ({ run: bed.bed, x: bed.number, y: bed.value.value, yUncertainty: bed.value.standardUncertainty, kept: true, reason: "" }));
-  const shared = { model: `cone ${what} from bed to bed`, formula: `G = G1 + s · (i − 1); i number of the bed, G1 and s in ${unit}`, points, findings: [] };
+  const shared = { model: `cone ${what} from bed to bed`, formula: `${symbol} = ${symbol}1 + s · (i − 1); i number of the bed, ${symbol}1 and s in ${unit}`, points, findings: [] };
   if (beds.length < fewestBeds) return { ...shared, parameters: [], covariance: [], residuals: [], degreesOfFreedom: 0, verdict: "undetermined", sentence: `${beds.length} beds with a ${what}; ${fewestBeds} are needed to tell a trend from chance.` };
   const line = lineFit(points.map((point) => point.x - 1), points.map((point) => point.y));
   const scatter = (variance: number) => [{ cause: "scatter between beds", effect: Math.sqrt(variance), sharedBy: null, degreesOfFreedom: line.degreesOfFreedom }];
@@ -36,7 +37,7 @@ export function coneTrendFrom(cones: readonly { readonly bed: string; readonly v
   return {
     ...shared,
     parameters: [
-      { name: "firstBed", symbol: "G1", estimate: estimateFrom(line.intercept, unit, "straight line over the beds in order", scatter(line.covariance[0][0])) },
+      { name: "firstBed", symbol: `${symbol}1`, estimate: estimateFrom(line.intercept, unit, "straight line over the beds in order", scatter(line.covariance[0][0])) },
       { name: "fromBedToBed", symbol: "s", estimate: estimateFrom(line.slope, unit, "straight line over the beds in order", scatter(line.covariance[1][1])) },
     ],
     covariance: line.covariance,

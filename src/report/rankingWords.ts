@@ -25,7 +25,7 @@ function conditionWords(conditions: readonly string[]): { readonly shared: reado
   const parts = conditions.map((condition) => condition.split(", "));
   const common = conditions.length < 2 ? [] : (parts[0] ?? []).filter((part) => parts.every((other) => other.includes(part)));
   const kind = /^(traction|drop|footprint)$/i;
-  return { shared: common.filter((part) => !kind.test(part)), own: parts.map((one) => one.filter((part) => !common.includes(part) && !kind.test(part)).join(", ")) };
+  return { shared: common.filter((part) => !kind.test(part)), own: parts.map((one) => one.filter((part) => !common.includes(part) && !kind.test(part)).join(", ").replace(/^footprint on /, "on ")) };
 }
 
 function answer(rankings: RankedQuestion["rankings"]): string {

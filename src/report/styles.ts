@@ -46,9 +46,9 @@ section{background:var(--sheet);border:1px solid var(--line);border-radius:6px;p
 .gridname{font-size:13px;overflow-wrap:anywhere} .chips{display:flex;flex-wrap:wrap;gap:3px;align-items:flex-start;align-content:flex-start}
 .chip{display:inline-flex;gap:4px;text-decoration:none;font-size:11.5px;line-height:1;padding:4px 6px;border-radius:4px;background:var(--excluded-bg);color:var(--excluded);max-width:100%;overflow:hidden;text-overflow:ellipsis;position:relative}
 .chip.v-repeat,.chip.v-unread,.chip.v-look{font-weight:700;box-shadow:inset 0 0 0 1.5px currentColor} .chip:hover{text-decoration:underline} .dim{opacity:.18}
-.scroll{overflow-x:auto;max-width:100%} table{border-collapse:collapse;font-size:13px;margin:4px 0} caption{text-align:left;font-weight:600;padding-bottom:6px;font-size:13px}
+.scroll{overflow-x:auto;max-width:100%} .scroll>figure{min-width:640px} table{border-collapse:collapse;font-size:13px;margin:4px 0} caption{text-align:left;font-weight:600;padding-bottom:6px;font-size:13px}
 th{text-align:left;font-weight:600;color:var(--soft);font-size:12px;vertical-align:bottom;border-bottom:1.5px solid var(--line);padding:4px 14px 4px 0} tbody th{font-size:13px;color:var(--ink);border-bottom-width:1px}
-td{padding:5px 14px 5px 0;border-bottom:1px solid var(--line);vertical-align:top} td.r,th.r{text-align:right} td.r{font-variant-numeric:tabular-nums} td.w{min-width:190px;max-width:560px;overflow-wrap:anywhere}
+table.wide{font-size:12px} table.wide td,table.wide th{padding-right:9px} td{padding:5px 14px 5px 0;border-bottom:1px solid var(--line);vertical-align:top} td.r,th.r{text-align:right} td.r{font-variant-numeric:tabular-nums} td.w{min-width:190px;max-width:560px;overflow-wrap:anywhere}
 .num{font-variant-numeric:tabular-nums;white-space:nowrap} .nd{font-style:italic;color:var(--look);white-space:nowrap} .none{color:var(--soft);font-style:italic}
 td .nd+small,td .nd~small{display:inline-block;max-width:300px;text-align:left;white-space:normal}
 .formula{font-family:ui-serif,Georgia,"DejaVu Serif",serif;font-size:14.5px} .symbol{font-family:ui-serif,Georgia,serif;color:var(--soft)}

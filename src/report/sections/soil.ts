@@ -26,7 +26,7 @@ ${soil.shearCurves.length > 0 && html`<h3>Shear stress and displacement</h3>${sh
 }
 
 export function conesSection(day: DayResult): Html {
-  return html`<section id="cones"><h2>Cones and beds</h2>${gradientFigure(day)}${day.coneTrend !== null && html`<h3>Through the day</h3><h4>Gradient</h4>${fitBlock(day.coneTrend)}`}${day.coneIndexTrend !== null && html`<h4>Mean cone index</h4>${fitBlock(day.coneIndexTrend)}`}${day.campaign.cones.length > 0 ? html`<details class="day"><summary>Cone profiles and maps, bed by bed</summary>${coneFigures(day)}${coneMap(day)}</details>` : html`<p class="none">No cone readings.</p>`}
+  return html`<section id="cones"><h2>Cones and beds</h2><div class="scroll">${gradientFigure(day)}</div>${day.coneTrend !== null && html`<h3>Through the day</h3><h4>Gradient</h4>${fitBlock(day.coneTrend)}`}${day.coneIndexTrend !== null && html`<h4>Mean cone index</h4>${fitBlock(day.coneIndexTrend)}`}${day.campaign.cones.length > 0 ? html`<details class="day"><summary>Cone profiles and maps, bed by bed</summary>${coneFigures(day)}${coneMap(day)}</details>` : html`<p class="none">No cone readings.</p>`}
 ${table(day.campaign.beds, [
     { heading: "Bed", show: (bed) => bed.id },
     { heading: "Cone index gradient ± expanded uncertainty (95 %)", align: "right", show: (bed) => each(day.cones.filter((cone) => cone.bed === bed.id), (cone) => estimateCell(cone.gradient)) },

@@ -44,7 +44,7 @@ ${table(result.scores, [
     { heading: "Error of sinkage / R", align: "right", show: ({ error }) => share(error.sinkage) },
     { heading: "Inside the 95 % band", align: "right", show: ({ inside }) => percent(inside) },
     { heading: "pull, torque, sinkage", align: "right", show: ({ insideBy }) => [insideBy.pull, insideBy.torque, insideBy.sinkage].map(percent).join(", ") },
-    { heading: "Score of pull", align: "right", show: ({ logScore }) => (Number.isFinite(logScore.pull) ? logScore.pull.toFixed(2) : "–") },
+    { heading: "Score of pull", align: "right", show: ({ logScore }) => (Number.isFinite(logScore.pull) ? logScore.pull.toFixed(2).replace("-", "−") : "–") },
     { heading: "Without a forecast", align: "wrap", show: failures },
   ])}
 <p class="fignote">Error: root mean square. Score: mean logarithm of the predictive density; greater is better, and a band too wide costs as one too narrow does.</p>
