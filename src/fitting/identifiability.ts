@@ -81,7 +81,7 @@ export function identifiability(symbols: readonly string[], beliefs: readonly Be
 }
 
 function sentenceOf(symbol: string, narrowing: number, share: Share, partners: ParameterShare["partners"]): string {
-  const bound = partners.length === 0 ? "" : ` It moves together with ${partners.map(({ symbol: other, correlation }) => `${other} (${correlation.toFixed(2)})`).join(", ")}: only their combination is determined.`;
+  const bound = partners.length === 0 ? "" : ` It moves together with ${partners.map(({ symbol: other, correlation }) => `${other} (${correlation.toFixed(2)})`).join(", ")}${share === "determined" ? ": use them together." : ": only their combination is determined."}`;
   if (share === "determined") return `The data determine ${symbol}: they narrow what was believed to ${(100 * narrowing).toFixed(0)} %.${bound}`;
   if (share === "partly") return `${symbol} rests on data and belief: the data narrow it to ${(100 * narrowing).toFixed(0)} % of what was believed.${bound}`;
   return `${symbol} is not determined by these data: it stays within what was believed before.${bound}`;

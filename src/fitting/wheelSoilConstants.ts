@@ -53,7 +53,11 @@ export function wheelSoilConstants(fit: WheelSoilFit, beliefs: readonly Reasoned
       profile: ended === undefined ? null : { low: end(ended.low), high: end(ended.high) },
       bootstrap: replicates.length < fewestReplicates ? null : around(standardDeviation(replicates.map((replicate) => replicate[j] as number))),
       narrowing, share,
-      sentence: ended === undefined ? sentence : `${sentence} ${profileSentence(symbol, ended, [value - twoSided95 * own, value + twoSided95 * own])}`,
+      sentence: [
+        sentence,
+        ...(fit.atLimit[j] === true ? ["It stands at the bound of what it can be: the data ask for more, and its interval holds towards the inside only."] : []),
+        ...(ended === undefined ? [] : [profileSentence(symbol, ended, [value - twoSided95 * own, value + twoSided95 * own])]),
+      ].join(" "),
     };
   });
 }

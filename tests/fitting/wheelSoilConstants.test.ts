@@ -34,6 +34,11 @@ describe("intervals side by side, in the constant's unit", () => {
 
   test("an interval ends at the bound", () => expect(of("cohesion")?.interval[0]).toBe(0));
 
+  test("a constant at its bound says so", () => {
+    const bounded = wheelSoilConstants({ ...fit, atLimit: soilParameters.map(({ name }) => name === "lugShare") }, beliefs, known, new Map(), replicates);
+    expect(bounded.filter(({ sentence }) => sentence.includes("at the bound")).map(({ symbol }) => symbol)).toEqual(["κ"]);
+  });
+
   test("not asked for: none", () => {
     expect(of("stressAngle")?.profile).toBeNull();
     expect(wheelSoilConstants(fit, beliefs, known, new Map(), replicates.slice(0, 9))[0]?.bootstrap).toBeNull();
