@@ -25,14 +25,14 @@ function conditionWords(conditions: readonly string[]): { readonly shared: reado
   const parts = conditions.map((condition) => condition.split(", "));
   const common = conditions.length < 2 ? [] : (parts[0] ?? []).filter((part) => parts.every((other) => other.includes(part)));
   const kind = /^(traction|drop|footprint)$/i;
-  return { shared: common.filter((part) => !kind.test(part)), own: parts.map((one) => one.filter((part) => !common.includes(part) && !kind.test(part)).join(", ").replace(/^footprint on /, "on ")) };
+  return { shared: common.filter((part) => !kind.test(part)), own: parts.map((one) => one.filter((part) => !common.includes(part) && !kind.test(part)).join(", ").replace(/^footprint on /, "")) };
 }
 
 function answer(rankings: RankedQuestion["rankings"]): string {
-  const firsts = [...groupBy(rankings, ({ ranking }) => ranking.places[0]?.wheel ?? "")].map(([wheel, led]) => `${wheel} first ${led.length === rankings.length && rankings.length > 1 ? `in ${rankings.length === 2 ? "both" : `all ${rankings.length}`} conditions` : `at ${led.map(({ condition }) => condition).join(" and ")}`}`);
+  const firsts = [...groupBy(rankings, ({ ranking }) => ranking.places[0]?.wheel ?? "")].map(([wheel, led]) => `${wheel} first ${led.length === rankings.length && rankings.length > 1 ? `in ${rankings.length === 2 ? "both" : `all ${rankings.length}`} conditions` : `for ${led.map(({ condition }) => condition).join(" and ")}`}`);
   const open = rankings.flatMap(({ condition, ranking }) => {
     const tied = ranking.places.slice(1).filter(({ apart }) => !apart);
-    return tied.length === 0 ? [] : [`${tied.map(({ wheel }) => wheel).join(", ")} at ${condition}`];
+    return tied.length === 0 ? [] : [`${tied.map(({ wheel }) => wheel).join(", ")} for ${condition}`];
   });
   const others = open.length === 0 ? "told apart from every other wheel" : `not told apart from the first: ${open.join("; ")}`;
   return `${firsts.join(", ")}; ${others}${rankings.some(({ ranking }) => !ranking.repeated) ? "; no condition was repeated, so what preparing and mounting again would change is not counted" : ""}`;

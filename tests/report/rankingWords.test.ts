@@ -9,11 +9,16 @@ const ranking = (condition: string, wheels: readonly string[], apart: boolean, r
 it("says once what all conditions share, and who is first where", () => {
   const [question] = rankedQuestions({ rankings: [ranking("traction, 40 N, slip 0.2", ["A", "B"], true), ranking("traction, 70 N, slip 0.2", ["B", "A"], false)] });
   expect(question?.label).toBe("Sinkage, running, slip 0.2");
-  expect(question?.answer).toBe("A first at 40 N, B first at 70 N; not told apart from the first: A at 70 N");
+  expect(question?.answer).toBe("A first for 40 N, B first for 70 N; not told apart from the first: A for 70 N");
   expect(question?.rankings.map(({ condition }) => condition)).toEqual(["40 N", "70 N"]);
 });
 
 it("says when one wheel leads everywhere, and what was not repeated", () => {
   expect(rankedQuestions({ rankings: [ranking("40 N", ["A", "B"], true), ranking("70 N", ["A", "B"], true)] })[0]?.answer).toBe("A first in both conditions; told apart from every other wheel");
-  expect(rankedQuestions({ rankings: [ranking("sharp edge", ["A", "B"], true, false)] })[0]?.answer).toBe("A first at sharp edge; told apart from every other wheel; no condition was repeated, so what preparing and mounting again would change is not counted");
+  expect(rankedQuestions({ rankings: [ranking("sharp edge", ["A", "B"], true, false)] })[0]?.answer).toBe("A first for sharp edge; told apart from every other wheel; no condition was repeated, so what preparing and mounting again would change is not counted");
+});
+
+it("names the grounds of footprints without the word that the question says", () => {
+  const [question] = rankedQuestions({ rankings: [ranking("footprint, 110 N, footprint on flat by pad", ["A", "B"], true), ranking("footprint, 110 N, footprint on step by pad", ["B", "A"], true)] });
+  expect(question?.answer).toBe("A first for flat by pad, B first for step by pad; told apart from every other wheel");
 });
