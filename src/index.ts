@@ -52,7 +52,7 @@ export { brakedSkid, drivenSlip } from "./processing/measures/slip.ts";
 // models of a wheel on soil, for design: forces at a load and a slip
 export { bekkerTowedWheel, type TowedWheel } from "./models/bekkerWheel.ts";
 export { flexibleWheel } from "./models/flexibleWheel.ts";
-export { shearingRadius, widestLugSpacing, type Lugs } from "./models/lugs.ts";
+export { lugStress, shearingRadius, widestLugSpacing, type Lugs } from "./models/lugs.ts";
 export { pullSlip, type PullSlip } from "./models/pullSlip.ts";
 export { resistiveForceWheel } from "./models/resistiveForceWheel.ts";
 export { rigidWheel, rigidWheelForces } from "./models/rigidWheel.ts";

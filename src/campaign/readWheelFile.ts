@@ -86,7 +86,7 @@ function wheelFrom(written: WheelFile, place: (path: KeyPath) => string): { read
   if (written.flexible && loadDeflection === undefined) issues.push({ code: "missing", at: place(["flexible"]), message: "expected loadDeflection for a flexible wheel, found nothing", hint: "Add load against deflection on a hard plate: loadDeflection: { load: N, deflection: mm, points: [[20, 1.1], [40, 2.0]] }." });
   if (!written.flexible && loadDeflection !== undefined) issues.push({ code: "not-flexible", at: place(["loadDeflection"]), message: "expected no loadDeflection for a rigid wheel, found one", hint: "Write flexible: true, or remove it." });
   const curve = loadDeflection === undefined ? null : curveFrom(loadDeflection, place, issues);
-  return { wheel: issues.length > 0 ? null : { id: written.wheel, rimM, widthM, lugHeightM, curve }, issues };
+  return { wheel: issues.length > 0 ? null : { id: written.wheel, rimM, widthM, lugs: written.lugs, lugHeightM, curve }, issues };
 }
 
 function curveFrom({ load, deflection, points }: NonNullable<WheelFile["loadDeflection"]>, place: (path: KeyPath) => string, issues: Issue[]): CardWheel["curve"] {

@@ -22,5 +22,5 @@ export function readWheelOfTable(bytes: Uint8Array, file: string, id: string): C
     throw new InputError([{ code: "unknown-wheel", at: file, message: `expected the wheel ${show(id)}, found ${list(records.map((wheel) => wheel.id))}`, hint: guess === null ? "Give the name of one of them." : `Did you mean ${guess}?` }]);
   }
   if (record.flexible) throw new InputError([{ code: "no-curve", at: `${file} line ${record.line}, column "flexible"`, message: `expected a rigid wheel, found that ${show(id)} is flexible, and the table has no load–deflection curve`, hint: "Describe the wheel in a YAML file with loadDeflection, or press it on a plate and reduce that day: soil.json then holds it." }]);
-  return { id, rimM: record.radiusM, widthM: record.widthM, lugHeightM: record.lugs > 0 ? record.lugHeightM : 0, curve: null };
+  return { id, rimM: record.radiusM, widthM: record.widthM, lugs: record.lugs, lugHeightM: record.lugs > 0 ? record.lugHeightM : 0, curve: null };
 }

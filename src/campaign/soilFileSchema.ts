@@ -34,6 +34,7 @@ const wheel = z.strictObject({
   id: text,
   rimM: positive.describe("radius of the rim, without lugs"),
   widthM: positive,
+  lugs: z.number().int().nonnegative().describe("how many round the wheel; 0 = none"),
   lugHeightM: notNegative,
   curve: z.strictObject({ deflectionM: z.array(positive).min(1), loadN: z.array(positive).min(1) }).nullable().describe("load against deflection on a hard plate, both rising; null = taken as rigid"),
 });
@@ -51,6 +52,7 @@ export const soilCardSchema = z
       values: z.array(number),
       covariance: z.array(z.array(number)),
       referenceWidthM: positive.describe("b0, the width at which p10 and chi hold"),
+      unitWeight: positive.nullable().describe("gamma, density of the beds times gravity [N/m3], against which lugs push; null = no density was stated: they push against cohesion alone"),
       notes: text,
     }),
     discrepancy: z.record(text, notNegative).describe("what the model misses beyond the runs' own uncertainties: shares of load, of load times radius, of radius"),

@@ -1,4 +1,4 @@
-import type { WheelRecord } from "../campaign/campaign.ts";
+import type { Campaign, WheelRecord } from "../campaign/campaign.ts";
 import { combine } from "../core/estimate.ts";
 import type { Estimate } from "../core/estimate.ts";
 import type { FitPoint } from "../core/fit.ts";
@@ -12,6 +12,8 @@ export interface WheelSubject {
   /** radius of the rim, without lugs [m] */
   readonly rimM: number;
   readonly widthM: number;
+  /** how many round the wheel; 0 = none */
+  readonly lugs: number;
   readonly lugHeightM: number;
   /** load against deflection on a hard plate; null = taken as rigid */
   readonly curve: PlateCurve | null;
@@ -31,6 +33,8 @@ export type WheelQuantity = (typeof quantities)[number];
 export interface WheelObservation {
   readonly run: string;
   readonly bed: string | null;
+  /** γ of the bed, density times gravity [N/m³]; null = its density was not stated */
+  readonly unitWeight: number | null;
   readonly wheel: WheelSubject;
   /** driven 1 − v/(rω), braked rω/v − 1 (below zero) */
   readonly slip: Estimate;
@@ -41,31 +45,38 @@ export interface WheelObservation {
   readonly measured: Readonly<Partial<Record<WheelQuantity, Estimate<"1">>>>;
 }
 
+/** What of a campaign the observations rest on. */
+export interface WheelSurroundings {
+  readonly wheels: readonly WheelRecord[];
+  readonly beds: readonly Pick<Campaign["beds"][number], "id" | "densityKgM3">[];
+  readonly rig: { readonly gravity: number };
+}
+
 const names: Readonly<Record<WheelQuantity, string>> = { pull: "pullCoefficient", torque: "wheelTorque", sinkage: "sinkageRunning" };
 
 /**
  * The traction runs that a wheel–soil model can be fitted to.
  *
  * @param runs          all runs of the day
- * @param wheels        the wheel records
+ * @param campaign      wheel records, beds and gravity
  * @param deflections   measured plate curves, by wheel
  * @returns             one observation per usable run, driven or braked; the others as refused points (slip, pull coefficient) with reasons
  * @source              common practice
  * @checked             tests/fitting/wheelObservations.test.ts
  */
-export function wheelObservationsFrom(runs: readonly RunResult[], wheels: readonly WheelRecord[], deflections: readonly DeflectionCurve[]): { readonly observations: readonly WheelObservation[]; readonly refused: readonly FitPoint[] } {
+export function wheelObservationsFrom(runs: readonly RunResult[], campaign: WheelSurroundings, deflections: readonly DeflectionCurve[]): { readonly observations: readonly WheelObservation[]; readonly refused: readonly FitPoint[] } {
   const observations: WheelObservation[] = [];
   const refused: FitPoint[] = [];
   for (const run of runs) {
     if (run.plan.kind !== "traction") continue;
-    const found = observe(run, wheels, deflections);
+    const found = observe(run, campaign, deflections);
     if (typeof found === "string") refused.push(refusedPoint(run, run.plan.setSlip, measureOf(run, "pullCoefficient")?.estimate.value, found));
     else observations.push(found);
   }
   return { observations, refused };
 }
 
-function observe(run: RunResult, wheels: readonly WheelRecord[], deflections: readonly DeflectionCurve[]): WheelObservation | string {
+function observe(run: RunResult, { wheels, beds, rig }: WheelSurroundings, deflections: readonly DeflectionCurve[]): WheelObservation | string {
   const reason = barred(run);
   if (reason !== null) return reason;
   const record = wheels.find((wheel) => wheel.id === run.plan.wheel);
@@ -86,11 +97,12 @@ function observe(run: RunResult, wheels: readonly WheelRecord[], deflections: re
       quantity === "torque" ? combine([estimate, load], (torque = Number.NaN, weight = Number.NaN) => torque / (tipM * weight), "1", estimate.method) : combine([estimate], (value = Number.NaN) => (quantity === "pull" ? value : value / tipM), "1", estimate.method);
   }
   if (Object.keys(measured).length === 0) return "neither pull nor torque nor sinkage has an uncertainty";
+  const density = beds.find(({ id }) => id === run.plan.bed)?.densityKgM3 ?? null;
   const curve = record.flexible ? (deflections.find((one) => one.wheel === record.id) ?? null) : null;
   if (record.flexible && curve === null) return "the wheel is flexible and has no load–deflection run";
   return {
-    run: run.plan.id, bed: run.plan.bed, slip, loadN: load.value, setLoadN: run.plan.setLoadN, measured,
-    wheel: { id: record.id, rimM: record.radiusM, widthM: record.widthM, lugHeightM, curve: curve === null ? null : rising(curve) },
+    run: run.plan.id, bed: run.plan.bed, unitWeight: density === null ? null : density * rig.gravity, slip, loadN: load.value, setLoadN: run.plan.setLoadN, measured,
+    wheel: { id: record.id, rimM: record.radiusM, widthM: record.widthM, lugs: record.lugs, lugHeightM, curve: curve === null ? null : rising(curve) },
   };
 }
 

@@ -39,13 +39,13 @@ const nodes = 16;
  * @checked        tests/fitting/wheelPredictor.test.ts
  */
 export function wheelPredictor(card: SoilCard, wheel: Omit<CardWheel, "id">, fitted: readonly number[] = card.fitted.values): WheelPredictor {
-  const { names, referenceWidthM } = card.fitted;
+  const { names } = card.fitted;
   const inOrder = soilParameters.map(({ name }) => {
     const value = fitted[names.indexOf(name)];
     if (value === undefined) throw new UsageError(`wheelPredictor: expected a card with the constants ${soilParameters.map((parameter) => parameter.name).join(", ")}, found none called ${name}`);
     return value;
   });
-  const model = wheelOnSoil(inOrder, wheel, referenceWidthM, card.flexibleForm ?? "wider circle", nodes);
+  const model = wheelOnSoil(inOrder, wheel, card.fitted, card.flexibleForm ?? "wider circle", nodes);
   return (loadN, slip) => {
     const state = model(slip, loadN);
     if ("reason" in state) return state;

@@ -1,5 +1,5 @@
 import { flexibleWheel } from "../models/flexibleWheel.ts";
-import { shearingRadius } from "../models/lugs.ts";
+import { lugStress, shearingRadius } from "../models/lugs.ts";
 import { pullSlip } from "../models/pullSlip.ts";
 import { resistiveForceWheel } from "../models/resistiveForceWheel.ts";
 import { rigidWheel } from "../models/rigidWheel.ts";
@@ -11,25 +11,36 @@ import { shapeOf, toWheelSoil } from "./wheelSoilParameters.ts";
 /** A wheel–soil model as the fit sees it: parameters in, the state of a wheel out. */
 export type FittedModel = (fitted: readonly number[], wheel: WheelSubject, slip: number, loadN: number) => WheelState | NoEquilibrium;
 
+/** What of the ground is given and not fitted. */
+export interface Ground {
+  /** b₀, the width at which p₁₀ is a parameter [m] */
+  readonly referenceWidthM: number;
+  /** γ, density times gravity [N/m³]; null = no bed's density was stated: lugs push against cohesion alone */
+  readonly unitWeight: number | null;
+}
+
 /** How a flexible wheel is taken: flattened where it touches, or as a rigid one of a wider circle. */
 export type FlexibleForm = "flat contact" | "wider circle";
 
 /**
  * One wheel on one soil by the stress integrals, made ready to be asked many times.
  *
- * @param fitted            parameters in the order of `soilParameters`
- * @param wheel             rigid, or flexible where its load–deflection curve was measured
- * @param referenceWidthM   b₀, the width at which p₁₀ is a parameter [m]
- * @param form              how a flexible wheel is taken
- * @param nodes             of the rigid wheel's quadrature; 8 leave 1e-5 of the load, far below what any model misses
- * @returns                 slip [1] and load [N] → the wheel's state, or why there is none
- * @source                  `rigidWheel`, `flexibleWheel`, `widerCircleWheel`
- * @checked                 tests/fitting/wheelSoilFit.test.ts
+ * @param fitted   parameters in the order of `soilParameters`
+ * @param wheel    rigid, or flexible where its load–deflection curve was measured; lugs shear by κ and push by what it leaves of their height
+ * @param ground   b₀ and γ
+ * @param form     how a flexible wheel is taken
+ * @param nodes    of the rigid wheel's quadrature; 8 leave 1e-5 of the load, far below what any model misses
+ * @returns        slip [1] and load [N] → the wheel's state, or why there is none
+ * @source         `rigidWheel`, `flexibleWheel`, `widerCircleWheel`, `lugStress`
+ * @checked        tests/fitting/wheelSoilFit.test.ts
  */
-export function wheelOnSoil(fitted: readonly number[], wheel: Omit<WheelSubject, "id">, referenceWidthM: number, form: FlexibleForm, nodes = 8): WheelModel {
-  const soil = toWheelSoil(fitted, wheel.widthM, referenceWidthM);
+export function wheelOnSoil(fitted: readonly number[], wheel: Omit<WheelSubject, "id">, ground: Ground, form: FlexibleForm, nodes = 8): WheelModel {
+  const bare = toWheelSoil(fitted, wheel.widthM, ground.referenceWidthM);
   const { lugShare, flattening } = shapeOf(fitted);
-  const drum = { radiusM: shearingRadius(wheel.rimM, { count: 0, heightM: wheel.lugHeightM }, lugShare), widthM: wheel.widthM };
+  const lugs = { count: wheel.lugs, heightM: wheel.lugHeightM };
+  const pushed = { cohesionPa: bare.cohesionPa, frictionAngleRad: bare.frictionAngleRad, unitWeight: ground.unitWeight ?? 0 };
+  const soil = { ...bare, cohesionPa: bare.cohesionPa + lugStress(pushed, wheel.rimM, lugs, lugShare) };
+  const drum = { radiusM: shearingRadius(wheel.rimM, lugs, lugShare), widthM: wheel.widthM };
   const { curve } = wheel;
   if (curve === null) return (slip, loadN) => rigidWheel(drum, soil, slip, loadN, nodes);
   return form === "flat contact" ? (slip, loadN) => flexibleWheel(drum, curve, soil, slip, loadN) : (slip, loadN) => widerCircleWheel(drum, curve, flattening, soil, slip, loadN, nodes);
@@ -38,14 +49,14 @@ export function wheelOnSoil(fitted: readonly number[], wheel: Omit<WheelSubject,
 /**
  * The stress integrals as a model to be fitted.
  *
- * @param referenceWidthM   b₀, the width at which p₁₀ is a parameter [m]
- * @param form              how a flexible wheel is taken
- * @returns                 the model, for parameters in the order of `soilParameters`
- * @source                  `wheelOnSoil`
- * @checked                 tests/fitting/wheelSoilFit.test.ts
+ * @param ground   b₀ and γ
+ * @param form     how a flexible wheel is taken
+ * @returns        the model, for parameters in the order of `soilParameters`
+ * @source         `wheelOnSoil`
+ * @checked        tests/fitting/wheelSoilFit.test.ts
  */
-export function stressIntegrals(referenceWidthM: number, form: FlexibleForm): FittedModel {
-  return (fitted, wheel, slip, loadN) => wheelOnSoil(fitted, wheel, referenceWidthM, form)(slip, loadN);
+export function stressIntegrals(ground: Ground, form: FlexibleForm): FittedModel {
+  return (fitted, wheel, slip, loadN) => wheelOnSoil(fitted, wheel, ground, form)(slip, loadN);
 }
 
 /**

@@ -6,7 +6,7 @@ import { wheelObservationsFrom } from "./wheelObservations.ts";
 import { doWheelSoilJob } from "./wheelSoilJobs.ts";
 import type { WheelSoilHands } from "./wheelSoilJobs.ts";
 import { wheelSoilFrom } from "./wheelSoilResult.ts";
-import { referenceWidth } from "./wheelSoilStart.ts";
+import { groundUnder } from "./wheelSoilStart.ts";
 
 /** draws of each chain, where rig.yaml states none: enough for 400 effective ones on a day of a hundred runs */
 const steps = 850;
@@ -17,7 +17,7 @@ const replicates = 50;
  * The soil as the day's wheels felt it, where rig.yaml asks for it.
  *
  * @param runs          all runs of the day
- * @param campaign      wheels and rig description
+ * @param campaign      wheels, beds and rig description
  * @param deflections   measured plate curves
  * @param soil          the day's plate and shear fits, as belief
  * @param hands         who does the long jobs; left out: this thread
@@ -28,9 +28,9 @@ const replicates = 50;
 export async function wheelSoilOfDay(runs: readonly RunResult[], campaign: Campaign, deflections: readonly DeflectionCurve[], soil: SoilResult, hands: WheelSoilHands = ownHands): Promise<WheelSoilResult | null> {
   const declared = campaign.rig.soil?.wheelModel;
   if (declared === undefined) return null;
-  const { observations, refused } = wheelObservationsFrom(runs, campaign.wheels, deflections);
+  const { observations, refused } = wheelObservationsFrom(runs, campaign, deflections);
   const shearRad = declared.shearTransfer === undefined ? undefined : (declared.shearTransfer * Math.PI) / 180;
-  const beliefs = soilBeliefs(soil, observations.length === 0 ? 1 : referenceWidth(observations), { plate: declared.plateTransfer, shearRad });
+  const beliefs = soilBeliefs(soil, observations.length === 0 ? 1 : groundUnder(observations).referenceWidthM, { plate: declared.plateTransfer, shearRad });
   const transfer = { plate: declared.plateTransfer ?? null, shearDeg: declared.shearTransfer ?? null };
   return wheelSoilFrom(observations, refused, { beliefs, transfer, hands, steps: declared.draws ?? steps, robust: declared.robust ?? false, replicates: declared.bootstrap ?? replicates });
 }

@@ -23,7 +23,7 @@ const degree = Math.PI / 180;
  * The constants fitted to wheel runs, in the order of the parameter vector.
  *
  *   ln p₁₀ [kPa], n, χ, c [kPa], φ [°], ln K [mm], c₁, c₂, n₁, √λ (the angle of exit goes with it), κ, √μ (the wider circle goes with it)
- *   p₁₀: pressure at 10 mm at the width b₀      χ = k_c/(b₀ k_φ)      κ: share of the lugs' height in the shearing radius
+ *   p₁₀: pressure at 10 mm at the width b₀      χ = k_c/(b₀ k_φ)      κ: share of the lugs' height in the shearing radius; the rest pushes wedges of soil
  *   μ: flattening on soil over that on a plate, flexible wheels as a wider circle
  *
  * @source    priors: ranges of published soils and rover wheels, wide enough to let data speak; common practice

@@ -19,7 +19,7 @@ import { soilParameters } from "./wheelSoilParameters.ts";
 import { joinChains, thinnedDraws } from "./wheelSoilPosterior.ts";
 import { predictShare } from "./wheelSoilPrediction.ts";
 import type { WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
-import { referenceWidth, stressIntegralsToFit } from "./wheelSoilStart.ts";
+import { groundUnder, stressIntegralsToFit } from "./wheelSoilStart.ts";
 
 /** What the fit of the wheel runs needs beside them. */
 export interface WheelSoilOptions {
@@ -95,7 +95,7 @@ export async function wheelSoilFrom(observations: readonly WheelObservation[], r
     runs: observations.map(({ run }) => run),
     refused,
     parameters: wheelSoilConstants(fit, beliefs, known, new Map(profiled.map((parameter, i) => [parameter, profiles[i] as ProfileInterval])), answers.flatMap((answer) => (answer.kind === "bootstrap" ? answer.replicates : []))),
-    fitted: { values: fit.fitted, covariance: fit.covariance, referenceWidthM: referenceWidth(observations) },
+    fitted: { values: fit.fitted, covariance: fit.covariance, ...groundUnder(observations) },
     discrepancy: fit.discrepancy,
     bedSpread: fit.misfit.beds,
     wheelSpread: fit.misfit.wheels,
@@ -178,7 +178,7 @@ function undecided(observations: readonly WheelObservation[], refused: readonly 
   const conditions = observations.map(conditionOf);
   const nothing = { pull: 0, torque: 0, sinkage: 0 };
   return {
-    verdict: "undetermined", sentence, runs: observations.map(({ run }) => run), refused, parameters: [], fitted: { values: [], covariance: [], referenceWidthM: Number.NaN }, discrepancy: {}, bedSpread: nothing, wheelSpread: nothing, points: [], combinations: [], nextTests: [], scores: [], forecasts: [],
+    verdict: "undetermined", sentence, runs: observations.map(({ run }) => run), refused, parameters: [], fitted: { values: [], covariance: [], referenceWidthM: Number.NaN, unitWeight: null }, discrepancy: {}, bedSpread: nothing, wheelSpread: nothing, points: [], combinations: [], nextTests: [], scores: [], forecasts: [],
     flexibleForm: null,
     range: rangeOf(conditions), conditions, wheels: [],
     posterior: { sentence: "No posterior was drawn.", converged: false, greatestRhat: Number.NaN, leastEffective: 0, insideReplicates: Number.NaN, drawColumns: [], draws: [] },

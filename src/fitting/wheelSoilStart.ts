@@ -1,7 +1,8 @@
+import { mean } from "../numerics/statistics.ts";
 import type { WheelModelToFit } from "./wheelSoilFit.ts";
 import type { WheelObservation } from "./wheelObservations.ts";
 import { plainCurves, resistiveForce, stressIntegrals } from "./wheelSoilModel.ts";
-import type { FlexibleForm } from "./wheelSoilModel.ts";
+import type { FlexibleForm, Ground } from "./wheelSoilModel.ts";
 import { soilParameters } from "./wheelSoilParameters.ts";
 import type { Belief } from "./wheelSoilFit.ts";
 
@@ -9,22 +10,24 @@ import type { Belief } from "./wheelSoilFit.ts";
 const corners: readonly (readonly [number, number, number])[] = [[1, 1, 33], [0.4, 0.7, 28], [0.4, 1.3, 38], [2.5, 0.7, 38], [2.5, 1.3, 28]];
 
 /**
- * Width at which p₁₀ is a parameter: the geometric mean of the wheels' widths.
+ * What of the ground is given: b₀, the geometric mean of the wheels' widths, and γ, the mean over the runs whose bed has a
+ * density.
  *
  * @param observations   the runs
- * @returns              b₀ [m]
- * @source               common practice: amid the data, so that p₁₀ and χ are least correlated
+ * @returns              b₀ [m] and γ [N/m³], null where no bed has a density
+ * @source               common practice: b₀ amid the data, so that p₁₀ and χ are least correlated
  * @checked              tests/fitting/wheelSoilFit.test.ts
  */
-export function referenceWidth(observations: readonly WheelObservation[]): number {
+export function groundUnder(observations: readonly WheelObservation[]): Ground {
   const widths = [...new Map(observations.map(({ wheel }) => [wheel.id, wheel.widthM])).values()];
-  return Math.exp(widths.reduce((sum, width) => sum + Math.log(width), 0) / widths.length);
+  const weights = observations.flatMap(({ unitWeight }) => unitWeight ?? []);
+  return { referenceWidthM: Math.exp(mean(widths.map(Math.log))), unitWeight: weights.length === 0 ? null : mean(weights) };
 }
 
 /**
  * The stress integrals ready to be fitted to these runs.
  *
- * @param observations   the runs; their wheels set the reference width
+ * @param observations   the runs; their wheels set the reference width, their beds the unit weight
  * @param form           how a flexible wheel is taken
  * @param beliefs        what is believed before, in the order of `soilParameters`; left out: its priors
  * @returns              model, beliefs, bounds and starts
@@ -36,7 +39,7 @@ export function stressIntegralsToFit(observations: readonly WheelObservation[], 
   const upper = soilParameters.map((parameter) => parameter.upper);
   const inside = (value: number, j: number): number => Math.min(upper[j] as number, Math.max(lower[j] as number, value));
   const starts = corners.map(([factor, n, friction]) => beliefs.map(({ mean }, j) => inside(j === 0 ? mean + Math.log(factor) : j === 1 ? n : j === 4 ? friction : mean, j)));
-  return { model: stressIntegrals(referenceWidth(observations), form), beliefs, lower, upper, starts };
+  return { model: stressIntegrals(groundUnder(observations), form), beliefs, lower, upper, starts };
 }
 
 /**

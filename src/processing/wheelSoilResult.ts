@@ -74,6 +74,8 @@ export interface TestedWheel {
   /** radius of the rim, without lugs [m] */
   readonly rimM: number;
   readonly widthM: number;
+  /** how many round the wheel; 0 = none */
+  readonly lugs: number;
   readonly lugHeightM: number;
   /** load against deflection on a hard plate; null = taken as rigid */
   readonly curve: { readonly deflectionM: readonly number[]; readonly loadN: readonly number[] } | null;
@@ -87,7 +89,7 @@ export interface WheelSoilResult {
   readonly refused: readonly FitPoint[];
   readonly parameters: readonly WheelSoilParameter[];
   /** on the fitted scale, in the order of `parameters`, for those who compute on */
-  readonly fitted: { readonly values: readonly number[]; readonly covariance: readonly (readonly number[])[]; readonly referenceWidthM: number };
+  readonly fitted: { readonly values: readonly number[]; readonly covariance: readonly (readonly number[])[]; readonly referenceWidthM: number; readonly unitWeight: number | null };
   /** what the model misses beyond the runs' own uncertainties, as shares: by quantity, for flexible wheels apart */
   readonly discrepancy: Readonly<Record<string, number>>;
   /** its parts that runs share: from one prepared bed to the next, and from wheel to wheel; 0 = not told by these runs */

@@ -30,7 +30,7 @@ export function wheelSoilCard({ wheelSoil, campaign, runs: all }: DayResult): Js
     fitted: {
       ...fitted,
       names: parameters.map(({ name }) => name),
-      notes: "Values and covariance on the fitted scale, in the order of names: ln p10 [kPa], n, chi, c [kPa], phi [deg], ln K [mm], c1, c2, n1, root of lambda, kappa, root of mu. Stiffness under a wheel of width b: k = p10 (0.01 m)^-n (1 + chi b0/b)/(1 + chi), in newton per metre to the power (n + 2), with p10 in pascal; it belongs to its own n and to no other. Belief is part of them: use the whole vector, not single entries.",
+      notes: "Values and covariance on the fitted scale, in the order of names: ln p10 [kPa], n, chi, c [kPa], phi [deg], ln K [mm], c1, c2, n1, root of lambda, kappa, root of mu. Stiffness under a wheel of width b: k = p10 (0.01 m)^-n (1 + chi b0/b)/(1 + chi), in newton per metre to the power (n + 2), with p10 in pascal; it belongs to its own n and to no other. Lugs: kappa of their height shears, the rest pushes passive wedges in soil of unitWeight [N/m3] (null = of unknown weight, counted as none). Belief is part of them: use the whole vector, not single entries.",
     },
     discrepancy,
     wheelSpread,

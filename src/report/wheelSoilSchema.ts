@@ -15,7 +15,7 @@ export function wheelSoilSchema(object: (properties: Schema) => Schema, list: (o
     runs: list(text),
     refused: list(object({ run: text, x: number, y: number, yUncertainty: number, kept: { type: "boolean" }, reason: text })),
     parameters: list(object({ name: text, symbol: text, estimate: ref("estimate"), believed: object({ value: number, sd: number, reason: text }), narrowing: number, interval: pair, profile: { anyOf: [object({ low: number, high: number }), { type: "null" }], description: "of the data without the constant's own belief; a null end is open" }, bootstrap: { anyOf: [pair, { type: "null" }] }, share: { enum: ["determined", "partly", "undetermined"] }, sentence: text }), "constants of the soil under the wheels; believed: before the runs, in the estimate's unit"),
-    fitted: object({ values: list(number), covariance: list(list(number)), referenceWidthM: number }),
+    fitted: object({ values: list(number), covariance: list(list(number)), referenceWidthM: number, unitWeight: number }),
     discrepancy: { type: "object", additionalProperties: number, description: "what the model misses beyond the runs' own uncertainties: shares of load, load times radius, and radius" },
     bedSpread: byQuantity,
     wheelSpread: byQuantity,

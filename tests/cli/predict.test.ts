@@ -88,7 +88,7 @@ describe("what is printed", () => {
 });
 
 describe("wheels", () => {
-  const yaml = (more: string): string => `wheel: N1\ndiameter: 30 cm\nwidth: 100 mm\nlugs: 12\nlugHeight: 5 mm\n${more}`;
+  const yaml = (more: string): string => `wheel: N1\ndiameter: 30 cm\nwidth: 100 mm\nlugs: 24\nlugHeight: 5 mm\n${more}`;
 
   test("from a YAML file: the same as one of the day with these sizes", () => {
     const same = { ...rigid, id: "N1" };

@@ -13,7 +13,7 @@ import { agrees } from "../helpers/agrees.ts";
 import { scipy, scipySource } from "../numerics/scipyReference.ts";
 
 /** L. Ding et al., J. Terramechanics 48 (2011), smooth wheel under 80 N, read off its figures by a third party (public data set): ± 0.5 N, ± 0.5 mm, ± 0.1 N·m. */
-const wheel: WheelSubject = { id: "smooth", rimM: 0.15735, widthM: 0.165, lugHeightM: 0, curve: null };
+const wheel: WheelSubject = { id: "smooth", rimM: 0.15735, widthM: 0.165, lugs: 0, lugHeightM: 0, curve: null };
 const loadN = 80;
 /** slip, pull [N], sinkage [mm], torque [N·m]; at slip 0 the wheel was towed */
 const table = [[0, -6.5, 5, 0], [0.1, 11, 5.5, 3], [0.2, 14.5, 7.5, 4.2], [0.3, 15, 10, 4.8], [0.4, 15, 12.5, 5], [0.6, 15, 17.5, 5.3]] as const;
@@ -72,7 +72,7 @@ describe("all three quantities fitted", () => {
   const observations = driven.map(([slip, pull, mm, torque]): WheelObservation => {
     const run = `s${slip}`;
     const measured = { pull: known(pull / loadN, (0.5 * half) / loadN, `pull ${run}`), torque: known(torque / (wheel.rimM * loadN), (0.1 * half) / (wheel.rimM * loadN), `torque ${run}`), sinkage: known(mm / 1000 / wheel.rimM, (0.0005 * half) / wheel.rimM, `sinkage ${run}`) };
-    return { run, bed: null, wheel, slip: known(slip, 1e-3, `slip ${run}`), loadN, setLoadN: loadN, measured };
+    return { run, bed: null, unitWeight: null, wheel, slip: known(slip, 1e-3, `slip ${run}`), loadN, setLoadN: loadN, measured };
   });
   const beliefs = (name: string, belief: Belief): Belief[] => soilParameters.map((parameter) => (parameter.name === name ? belief : parameter.prior));
   const misses = (fit: WheelSoilFit, quantity: WheelQuantity): number[] => fit.data.filter((datum) => datum.quantity === quantity).map(({ measured, predicted }) => measured - predicted);

@@ -16,7 +16,7 @@ const measures = {
 };
 const driven = { ...measures, slip: { value: 0.2, unit: "1" as const, rows: [ownRow(0.002)] } };
 const traction = (id: string, of: Parameters<typeof runResult>[1], rest: Partial<RunResult> = {}, on = "W1"): RunResult => runResult(plan("traction", { id, wheel: on, setLoadN: 50, setSlip: 0.2 }), of, rest);
-const from = (runs: readonly RunResult[], deflections: Parameters<typeof wheelObservationsFrom>[2] = []) => wheelObservationsFrom(runs, wheels, deflections);
+const from = (runs: readonly RunResult[], deflections: Parameters<typeof wheelObservationsFrom>[2] = []) => wheelObservationsFrom(runs, { wheels, beds: [{ id: "B1", densityKgM3: 1600 }, { id: "B2", densityKgM3: null }], rig: { gravity: 9.81 } }, deflections);
 
 describe("a driven run", () => {
   const [observation] = from([traction("T1", driven)]).observations;
@@ -25,7 +25,13 @@ describe("a driven run", () => {
     expect(observation?.measured.pull?.value).toBe(0.2);
     expect(observation?.measured.torque?.value).toBeCloseTo(2.1 / (0.105 * 50), 12);
     expect(observation?.measured.sinkage?.value).toBeCloseTo(0.021 / 0.105, 12);
-    expect(observation?.wheel).toMatchObject({ id: "W1", rimM: 0.1, widthM: 0.08, lugHeightM: 0.005, curve: null });
+    expect(observation?.wheel).toMatchObject({ id: "W1", rimM: 0.1, widthM: 0.08, lugs: 20, lugHeightM: 0.005, curve: null });
+  });
+
+  test("the bed's unit weight is density times gravity; without a density there is none", () => {
+    const on = (bed: string | null) => from([{ ...traction("T1", driven), plan: { ...traction("T1", driven).plan, bed } }]).observations[0]?.unitWeight;
+    expect(on("B1")).toBeCloseTo(15_696, 9);
+    expect([on("B2"), on(null)]).toEqual([null, null]);
   });
 
   test("a calibration behind torque and load cancels in their ratio", () => {

@@ -4,8 +4,8 @@ import type { WheelObservation } from "../../src/fitting/wheelObservations.ts";
 import { wheelSoilFit } from "../../src/fitting/wheelSoilFit.ts";
 import type { WheelSoilFit } from "../../src/fitting/wheelSoilFit.ts";
 import { soilParameters } from "../../src/fitting/wheelSoilParameters.ts";
-import { drivenPulls, plainCurvesToFit, referenceWidth, resistiveForceToFit, stressIntegralsToFit } from "../../src/fitting/wheelSoilStart.ts";
-import { madeWheel, madeWheelRuns } from "../helpers/madeWheelRuns.ts";
+import { drivenPulls, groundUnder, plainCurvesToFit, resistiveForceToFit, stressIntegralsToFit } from "../../src/fitting/wheelSoilStart.ts";
+import { madeSoil, madeWheel, madeWheelRuns } from "../helpers/madeWheelRuns.ts";
 
 const slips = [-0.1, 0.05, 0.1, 0.2, 0.4, 0.6];
 const truths: Readonly<Record<string, number>> = { pressureAt10mm: Math.log(9), sinkageExponent: 1.05, cohesion: 0.4, frictionAngle: 33, shearModulus: Math.log(12), stressAngle: 0.4, stressAngleBySlip: 0.18, exponentBySlip: 0.2 };
@@ -81,10 +81,24 @@ test("what runs share counts as the shift it would cause", () => {
   }
 });
 
+test("lugs few and many tell how much of their height shears and how much pushes", () => {
+  const wheels = [0, 10, 30].map((lugs, i) => ({ ...madeWheel, id: `L${i}`, lugs, lugHeightM: lugs === 0 ? 0 : 0.012 }));
+  const soil = { ...madeSoil, cohesionPa: 1500, lugs: { share: 0.3, unitWeight: 15_700 } };
+  const runs = madeWheelRuns({ seed: 2, loads: [40, 90], slips: [0.1, 0.3, 0.5], wheels, soil });
+  expect(groundUnder(runs).unitWeight).toBeCloseTo(15_700, 9);
+  const fit = wheelSoilFit(runs, stressIntegralsToFit(runs, "wider circle"));
+  expect(fit.converged, fit.reason).toBe(true);
+  for (const [name, truth] of Object.entries({ lugShare: 0.3, cohesion: 1.5, frictionAngle: 33 })) {
+    const { value, u } = at(fit, name);
+    expect(Math.abs(value - truth) / u, `${name}: ${value} ± ${u}, truth ${truth}`).toBeLessThan(3);
+    expect(u, name).toBeLessThan(0.4 * priorSd(name));
+  }
+});
+
 test("two wheels share one soil; their mean width is the reference", () => {
   const wheels = [madeWheel, { ...madeWheel, id: "M2", widthM: 0.16, rimM: 0.12 }];
   const runs = madeWheelRuns({ seed: 3, loads: [40, 90], slips: [0.1, 0.3], wheels });
-  expect(referenceWidth(runs)).toBeCloseTo(Math.sqrt(0.1 * 0.16), 12);
+  expect(groundUnder(runs)).toEqual({ referenceWidthM: expect.closeTo(Math.sqrt(0.1 * 0.16), 12) as number, unitWeight: null });
   const fit = wheelSoilFit(runs, stressIntegralsToFit(runs, "wider circle"));
   // the maker's soil has no share that goes with the width
   expect(Math.abs(at(fit, "widthShare").value) / at(fit, "widthShare").u).toBeLessThan(3);

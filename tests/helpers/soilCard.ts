@@ -5,8 +5,8 @@ import { seededRandom } from "../../src/numerics/random.ts";
 /** ln 9 kPa, n 1.05, no effect of width, c 0.4 kPa, φ 33°, ln 12 mm, c₁, c₂, n₁, √λ, κ, √μ */
 export const cardConstants: readonly number[] = [Math.log(9), 1.05, 0, 0.4, 33, Math.log(12), 0.4, 0.18, 0.2, 0, 0.5, 0.7];
 const spread: readonly number[] = [0.03, 0.02, 0.01, 0.05, 0.5, 0.05, 0.02, 0.02, 0.03, 0, 0.05, 0.05];
-export const rigid: CardWheel = { id: "M1", rimM: 0.15, widthM: 0.1, lugHeightM: 0.005, curve: null };
-export const flexible: CardWheel = { id: "M2", rimM: 0.15, widthM: 0.1, lugHeightM: 0, curve: { deflectionM: [0.002, 0.005, 0.01], loadN: [30, 80, 160] } };
+export const rigid: CardWheel = { id: "M1", rimM: 0.15, widthM: 0.1, lugs: 24, lugHeightM: 0.005, curve: null };
+export const flexible: CardWheel = { id: "M2", rimM: 0.15, widthM: 0.1, lugs: 0, lugHeightM: 0, curve: { deflectionM: [0.002, 0.005, 0.01], loadN: [30, 80, 160] } };
 
 /** A card of invented runs at 30, 60 and 100 N and slips 0.05 to 0.5. `missed`: what the model misses of each share, `scatter` of the draws as a multiple of a usual one. */
 export function soilCard(options: { readonly scatter?: number; readonly missed?: number; readonly draws?: number } = {}): SoilCard {
@@ -17,7 +17,7 @@ export function soilCard(options: { readonly scatter?: number; readonly missed?:
   const conditions = [30, 60, 100].flatMap((loadN) => [0.05, 0.15, 0.3, 0.5].map((slip) => ({ run: `R${loadN}-${slip}`, flexible: false, loadN, slip, diameterM: 0.31, widthM: 0.1, pressurePa: loadN / 0.0155 })));
   return {
     model: "stress integrals", flexibleForm: null, sentence: "12 runs of 1 wheel at 3 loads.", runs: conditions.map(({ run }) => run), constants: [],
-    fitted: { names, values: [...cardConstants], covariance: names.map((_, i) => names.map((__, j) => (i === j ? (spread[i] as number) ** 2 : 0))), referenceWidthM: 0.1, notes: "" },
+    fitted: { names, values: [...cardConstants], covariance: names.map((_, i) => names.map((__, j) => (i === j ? (spread[i] as number) ** 2 : 0))), referenceWidthM: 0.1, unitWeight: 16_000, notes: "" },
     discrepancy,
     wheelSpread: { pull: 0, torque: 0, sinkage: 0 },
     draws: {

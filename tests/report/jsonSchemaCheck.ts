@@ -21,6 +21,8 @@ export function schemaFaults(value: unknown, schema: Schema, root: Schema = sche
       if (typeof value === "string" && !new RegExp(rule as string).test(value)) fault(`"${value}" does not match ${String(rule)}`);
     } else if (keyword === "minimum") {
       if (typeof value === "number" && value < (rule as number)) fault(`${value} is below ${String(rule)}`);
+    } else if (keyword === "maximum") {
+      if (typeof value === "number" && value > (rule as number)) fault(`${value} is above ${String(rule)}`);
     } else if (keyword === "exclusiveMinimum") {
       if (typeof value === "number" && value <= (rule as number)) fault(`${value} is not above ${String(rule)}`);
     } else if (keyword === "propertyNames") {

@@ -15,7 +15,7 @@ export function predictionJson(prediction: Prediction): string {
     soil,
     runs: card.runs,
     beds: card.beds,
-    wheel: { id: wheel.id, rimM: wheel.rimM, widthM: wheel.widthM, lugHeightM: wheel.lugHeightM, curve: wheel.curve === null ? null : { deflectionM: wheel.curve.deflectionM, loadN: wheel.curve.loadN } },
+    wheel: { id: wheel.id, rimM: wheel.rimM, widthM: wheel.widthM, lugs: wheel.lugs, lugHeightM: wheel.lugHeightM, curve: wheel.curve === null ? null : { deflectionM: wheel.curve.deflectionM, loadN: wheel.curve.loadN } },
     masses: masses === undefined ? null : { massesKg: masses.massesKg, gravityMps2: masses.gravityMps2 },
     forecasts: forecasts.map(({ loadN, outside, rows, slopes }) => ({
       loadN,

@@ -30,7 +30,7 @@ ${table(result.parameters, [
     { heading: "Narrowed to", align: "right", show: ({ narrowing }) => `${(100 * narrowing).toFixed(0)} %` },
     { heading: "In words", align: "wrap", show: ({ sentence }) => sentence },
   ], { stack: true })}
-<p class="fignote">Intervals of 95 %. The value's own is of data and belief together. The profile is of the data, without what was believed of the constant itself: an open end says that the runs do not hold it there. Refits are to whole beds drawn with replacement, or to runs where no bed is named; what wheels or calibrations share does not show in them. p₁₀ is the pressure at 10 mm sinkage at a width of ${plainNumber(Math.round(1e4 * result.fitted.referenceWidthM) / 10)} mm; χ = k<sub>c</sub>/(b k<sub>φ</sub>) there. A constant that is partly or not determined must not be used alone: soil.json holds all of them with their covariance and draws. ${result.flexibleForm !== null && `Flexible wheels are taken as ${result.flexibleForm === "wider circle" ? "a rigid wheel of a wider circle" : "flattened where they touch"}, which foretold loads left out better than the other form. `}Beyond the runs' own uncertainties the model misses ${Object.entries(result.discrepancy).map(([name, delta]) => `${name} ${(100 * delta).toFixed(1)} %`).join(", ")} (of load, of load times radius, of radius); the bands contain it. ${groups(result)}</p>
+<p class="fignote">Intervals of 95 %. The value's own is of data and belief together. The profile is of the data, without what was believed of the constant itself: an open end says that the runs do not hold it there. Refits are to whole beds drawn with replacement, or to runs where no bed is named; what wheels or calibrations share does not show in them. p₁₀ is the pressure at 10 mm sinkage at a width of ${plainNumber(Math.round(1e4 * result.fitted.referenceWidthM) / 10)} mm; χ = k<sub>c</sub>/(b k<sub>φ</sub>) there. ${lugsInWords(result)}A constant that is partly or not determined must not be used alone: soil.json holds all of them with their covariance and draws. ${result.flexibleForm !== null && `Flexible wheels are taken as ${result.flexibleForm === "wider circle" ? "a rigid wheel of a wider circle" : "flattened where they touch"}, which foretold loads left out better than the other form. `}Beyond the runs' own uncertainties the model misses ${Object.entries(result.discrepancy).map(([name, delta]) => `${name} ${(100 * delta).toFixed(1)} %`).join(", ")} (of load, of load times radius, of radius); the bands contain it. ${groups(result)}</p>
 <details class="day"><summary>What is known together</summary>${table(result.combinations, [
     { heading: "Combination, in units of the beliefs", align: "wrap", show: ({ weights }) => weights.map(({ symbol, weight }) => `${weight < 0 ? "−" : "+"} ${Math.abs(weight).toFixed(2)} ${symbol}`).join(" ") },
     { heading: "Narrowed to", align: "right", show: ({ narrowing }) => `${(100 * narrowing).toFixed(1)} %` },
@@ -55,6 +55,11 @@ ${forecastFigures(day, result)}
     { heading: "Test", show: ({ name }) => name },
     ...result.parameters.map(({ symbol }, i) => ({ heading: symbol, align: "right" as const, show: ({ ratios }: { readonly ratios: readonly number[] }) => `${(100 * (ratios[i] ?? 1)).toFixed(0)} %` })),
   ])}<p class="fignote">Standard deviation expected after the test, over that now; 100 % = nothing new.</p></details>`;
+}
+
+function lugsInWords({ wheels, fitted: { unitWeight } }: WheelSoilResult): string {
+  if (wheels.every(({ lugs }) => lugs === 0)) return "";
+  return `κ is the share of the lugs' height that shears; with the rest each lug pushes a passive wedge of soil${unitWeight === null ? ", by its cohesion alone: no bed has a density in beds.csv" : ` of ${(unitWeight / 1000).toFixed(1)} kN/m³, the mean of the beds`}. `;
 }
 
 function believed({ believed: { value, sd, reason }, estimate }: WheelSoilParameter): string {
