@@ -116,7 +116,7 @@ function slopeOf(predict: WheelPredictor, weightN: number, slip: number, misses:
   return misses.map((miss) => Math.atan(Math.tan(angle) + miss));
 }
 
-/** δ of a draw, wider where the wheel was not among the runs; of a kind of wheel that was not among the runs the model misses at least what it misses of the others. */
+/** δ of a draw, wider where the wheel was not among the runs: drawn spreads of few wheels lean on the belief, and alone hold the next wheel too seldom; of a kind of wheel that was not among the runs the model misses at least what it misses of the others. */
 function missedIn({ draws, discrepancy, wheelSpread, wheels }: SoilCard, row: readonly number[], quantity: (typeof quantities)[number], wheel: CardWheel): number {
   const at = (key: string): number => {
     const place = draws.columns.indexOf(key);

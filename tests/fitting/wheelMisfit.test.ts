@@ -4,7 +4,9 @@ import { firstMisfit, misfitChange, wholeMisfit } from "../../src/fitting/wheelM
 import type { MisfitRow } from "../../src/fitting/wheelMisfit.ts";
 import { wheelSoilFit } from "../../src/fitting/wheelSoilFit.ts";
 import type { WheelModelToFit } from "../../src/fitting/wheelSoilFit.ts";
-import { forecastMisfit } from "../../src/fitting/forecastMisfit.ts";
+import { forecastMisfit, widenedForWheel } from "../../src/fitting/forecastMisfit.ts";
+import { misfitBlocks } from "../../src/fitting/misfitBlocks.ts";
+import { normalCdf } from "../../src/numerics/distributions.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { madeWheel, madeWheelRuns } from "../helpers/madeWheelRuns.ts";
 import { agrees } from "../helpers/agrees.ts";
@@ -106,4 +108,36 @@ test("change and sum of misfits", () => {
   expect(misfitChange(a, { ...a, single: { pull: 0.02 } })).toBeCloseTo(1 / 3, 12);
   expect(misfitChange(a, { ...a, wheels: { ...none, torque: 1e-5 } })).toBeCloseTo(0.01, 12);
   expect(wholeMisfit([row(null, "M1")], a)).toEqual({ pull: 0.05 });
+});
+
+test("drawn spreads of few wheels lean on the belief; with Student's factor the band holds the next wheel", () => {
+  // Wheels whose deviations are seen exactly and whose mean the constants take up; the posterior of σ on a grid.
+  const runs = pulls([0.3, 0.31, 0.29, 0.3, 0.31, 0.29], (i) => ({ bed: null, wheel: `M${i % 3}` }));
+  const [block] = misfitBlocks(wheelSoilFit(runs, level));
+  const belief = (log: number): number => block?.logPrior([Math.log(0.015), log]) ?? Number.NaN;
+  const grid = Array.from({ length: 50 }, (_, k) => 5e-4 * Math.exp((k * Math.log(1e3)) / 49));
+  const dice = seededRandom(11);
+  const held = (wheels: number, sigma: number, widen: boolean): number => {
+    const trials = 500;
+    let inside = 0;
+    for (let trial = 0; trial < trials; trial++) {
+      const seen = Array.from({ length: wheels }, () => sigma * dice.normal());
+      const middle = seen.reduce((a, b) => a + b) / wheels;
+      const squares = seen.reduce((sum, value) => sum + (value - middle) ** 2, 0);
+      const logs = grid.map((spread) => belief(Math.log(spread)) - (wheels - 1) * Math.log(spread) - squares / (2 * spread ** 2));
+      const most = Math.max(...logs);
+      const density = logs.map((log) => Math.exp(log - most));
+      const off = Math.abs(sigma * dice.normal() - middle);
+      const spreadOf = (drawn: number): number => (widen ? widenedForWheel(drawn, Math.sqrt(squares / (wheels - 1)), wheels) : drawn) * Math.sqrt(1 + 1 / wheels);
+      const within = grid.reduce((sum, drawn, k) => sum + (density[k] as number) * (2 * normalCdf(off / spreadOf(drawn)) - 1), 0) / density.reduce((a, b) => a + b);
+      if (within < 0.95) inside++;
+    }
+    return inside / trials;
+  };
+  for (const [wheels, sigma] of [[3, 0.05], [5, 0.005], [8, 0.02]] as const) {
+    const share = held(wheels, sigma, true);
+    expect(share, `${wheels} wheels, σ ${sigma}`).toBeGreaterThan(0.93);
+    expect(share, `${wheels} wheels, σ ${sigma}`).toBeLessThan(0.99);
+  }
+  expect(held(3, 0.05, false)).toBeLessThan(0.88);
 });
