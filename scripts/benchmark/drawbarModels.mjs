@@ -1,6 +1,6 @@
 // The tasks of benchmarkModels.ts by the built package; prints {"seconds", "values"} as JSON. Usage: node drawbarModels.mjs TASKS
 import { readFileSync } from "node:fs";
-import { pullSlip, pullSlipSlopes } from "../../dist/models/pullSlip.js";
+import { slipShape } from "../../dist/fitting/slipShapes.js";
 import { rigidWheel, rigidWheelForces } from "../../dist/models/rigidWheel.js";
 import { curveFit } from "../../dist/numerics/curveFit.js";
 
@@ -22,7 +22,7 @@ function timed(name, items, work) {
   }
 }
 const numbers = ({ loadN, pullN, torqueNm }) => [loadN, pullN, torqueNm];
-const named = ([rise, slipScale, resistance]) => ({ rise, slipScale, resistance });
+const shape = slipShape("saturating");
 
 timed("fixed", rows, ({ soil, slip, sinkageM }) => numbers(rigidWheelForces(wheel, soil, slip, sinkageM)));
 timed("solved", rows, ({ soil, slip, loadN }) => {
@@ -30,5 +30,5 @@ timed("solved", rows, ({ soil, slip, loadN }) => {
   return [sinkageM, pullN, torqueNm];
 });
 timed("draws", draws, (soil, i) => numbers(rigidWheelForces(wheel, soil, tasks.drawSlip, tasks.drawSinkages[i])));
-timed("fits", resamples, ({ x, y }) => curveFit({ model: (s, p) => pullSlip(s, named(p)), x, y, start: tasks.curve.start, jacobian: (s, p) => pullSlipSlopes(s, named(p)).byConstants.slice(0, 3) }).parameters);
+timed("fits", resamples, ({ x, y }) => curveFit({ model: shape.value, jacobian: (s, p) => shape.slopes(s, p).byConstants, x, y, start: tasks.curve.start }).parameters);
 process.stdout.write(JSON.stringify({ seconds, values }));

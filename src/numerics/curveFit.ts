@@ -1,6 +1,6 @@
+import { dampedSteps } from "./dampedSteps.ts";
 import { centralJacobian, type Jacobian } from "./jacobian.ts";
 import { allFinite, columnLengths, covarianceFactor } from "./normalInverse.ts";
-import { backSubstitute, householder } from "./householder.ts";
 
 // Steps and stops; all relative, so they do not depend on units.
 const mostSteps = 1000;
@@ -52,7 +52,7 @@ export interface CurveFit {
 interface State {
   parameters: number[];
   /** (y − model)/u */
-  residuals: Float64Array;
+  residuals: Float64Array<ArrayBuffer>;
   cost: number;
 }
 
@@ -83,15 +83,18 @@ export function curveFit(problem: CurveProblem): CurveFit {
   const lower = problem.lower ?? new Array<number>(count).fill(-Infinity);
   const upper = problem.upper ?? new Array<number>(count).fill(Infinity);
   const inside = (p: readonly number[]): number[] => p.map((value, j) => Math.min(upper[j] as number, Math.max(lower[j] as number, value)));
-  let state = evaluate(problem, inside(problem.start));
+  const n = problem.x.length;
+  let state = evaluate(problem, inside(problem.start), new Float64Array(n));
   if (!Number.isFinite(state.cost)) return answer(problem, state, null, false, 0, "the model is not finite at the start values");
 
-  const n = problem.x.length;
+  let spare = new Float64Array(n); // for the residuals of a trial
   const scales = new Float64Array(count);
+  const jacobian = new Float64Array(n * count);
+  const tangents = dampedSteps(n, count);
   let damping = firstDamping;
   let growth = 2;
   let steps = 0;
-  let jacobian = weightedJacobian(problem, state, lower, upper);
+  weightedJacobian(problem, state, lower, upper, jacobian);
   let reason = "";
   const most = problem.maximumSteps ?? mostSteps;
   while (reason === "" && steps < most) {
@@ -105,24 +108,25 @@ export function curveFit(problem: CurveProblem): CurveFit {
       reason = state.cost === 0 ? "the curve passes through every point" : "the sum of squares is flat";
       break;
     }
-    // R of the free columns once; each damping then costs only a small problem.
-    const { r, turned, names } = reduced(jacobian, state.residuals, n, free);
-    if (steps === 0) damping = cautiousDamping(r, turned, names, scales, state.parameters);
+    tangents.place(jacobian, state.residuals, free, scales);
+    // a full step from afar overshoots: the first is no longer than the start vector
+    if (steps === 0) damping = tangents.cautious(state.parameters, firstDamping);
     for (;;) {
       steps++;
-      const step = dampedStep(r, turned, names, scales, damping, count);
-      const trial = evaluate(problem, inside(state.parameters.map((value, j) => value + (step[j] as number))));
+      const step = tangents.step(damping);
+      const trial = evaluate(problem, inside(state.parameters.map((value, j) => value + (step[j] as number))), spare);
       const moved = trial.parameters.map((value, j) => value - (state.parameters[j] as number));
-      const predicted = predictedFall(r, turned, names, moved);
+      const predicted = tangents.fall(moved);
       const gain = (state.cost - trial.cost) / predicted;
       const still = moved.every((value, j) => Math.abs(value) <= smallStep * Math.abs(state.parameters[j] as number));
       const level = predicted <= leastReduction * state.cost && damping <= 1;
       if (trial.cost < state.cost && (predicted > 0 || still)) {
+        spare = state.residuals;
         state = trial;
         damping *= Math.max(1 / 3, 1 - (2 * Math.min(gain, 1) - 1) ** 3);
         growth = 2;
         if (still || level) reason = "the last step changed nothing that counts";
-        jacobian = weightedJacobian(problem, state, lower, upper);
+        weightedJacobian(problem, state, lower, upper, jacobian);
         break;
       }
       if (still || level) {
@@ -137,11 +141,10 @@ export function curveFit(problem: CurveProblem): CurveFit {
   return answer(problem, state, jacobian, reason !== "", steps, reason === "" ? `no minimum found after ${steps} steps` : reason);
 }
 
-function evaluate({ model, x, y, standardUncertainties }: CurveProblem, parameters: number[]): State {
-  const n = x.length;
-  const residuals = new Float64Array(n);
+/** The model at these parameters; `residuals` receives (y − model)/u. */
+function evaluate({ model, x, y, standardUncertainties }: CurveProblem, parameters: number[], residuals: Float64Array<ArrayBuffer>): State {
   let cost = 0;
-  for (let i = 0; i < n; i++) {
+  for (let i = 0; i < residuals.length; i++) {
     const residual = ((y[i] as number) - model(x[i] as number, parameters)) / (standardUncertainties === undefined ? 1 : (standardUncertainties[i] as number));
     residuals[i] = residual;
     cost += residual * residual;
@@ -149,16 +152,19 @@ function evaluate({ model, x, y, standardUncertainties }: CurveProblem, paramete
   return { parameters, residuals, cost }; // a NaN is never below anything, so such a trial is never taken
 }
 
-/** ∂model/∂p / u, column-major. */
-function weightedJacobian(problem: CurveProblem, state: State, lower: readonly number[], upper: readonly number[]): Float64Array {
+/** ∂model/∂p / u, column-major, into `matrix`. */
+function weightedJacobian(problem: CurveProblem, state: State, lower: readonly number[], upper: readonly number[], matrix: Float64Array): void {
   const { x, standardUncertainties, jacobian } = problem;
   const n = x.length;
   const count = state.parameters.length;
-  const matrix = new Float64Array(n * count);
   if (jacobian === undefined) centralJacobian(problem.model, x, state.parameters, problem.start, lower, upper, matrix);
-  else for (let i = 0; i < n; i++) jacobian(x[i] as number, state.parameters).forEach((value, j) => (matrix[j * n + i] = value));
+  else {
+    for (let i = 0; i < n; i++) {
+      const slopes = jacobian(x[i] as number, state.parameters);
+      for (let j = 0; j < count; j++) matrix[j * n + i] = slopes[j] as number;
+    }
+  }
   if (standardUncertainties !== undefined) for (let j = 0; j < count; j++) for (let i = 0; i < n; i++) matrix[j * n + i] = (matrix[j * n + i] as number) / (standardUncertainties[i] as number);
-  return matrix;
 }
 
 function gradientOf(jacobian: Float64Array, residuals: Float64Array, n: number, count: number): number[] {
@@ -169,55 +175,6 @@ function gradientOf(jacobian: Float64Array, residuals: Float64Array, n: number, 
     gradient.push(total);
   }
   return gradient;
-}
-
-/** QR of the columns that are free to move; `names` are their parameter numbers. */
-function reduced(jacobian: Float64Array, residuals: Float64Array, n: number, free: readonly boolean[]): { r: Float64Array; turned: Float64Array; names: number[] } {
-  const names = free.flatMap((isFree, j) => (isFree ? [j] : []));
-  const columns = new Float64Array(n * names.length);
-  names.forEach((j, k) => {
-    for (let i = 0; i < n; i++) columns[k * n + i] = jacobian[j * n + i] as number;
-  });
-  const { r, turned } = householder(columns, residuals.slice(), n, names.length);
-  return { r, turned, names };
-}
-
-/** Solves R stacked on √λ D for the step of the free parameters; the others stay. */
-function dampedStep(r: Float64Array, turned: Float64Array, names: readonly number[], scales: Float64Array, damping: number, count: number): Float64Array {
-  const size = names.length;
-  const stacked = new Float64Array(2 * size * size);
-  const right = new Float64Array(2 * size);
-  right.set(turned);
-  for (let k = 0; k < size; k++) {
-    for (let i = 0; i <= k; i++) stacked[k * 2 * size + i] = r[k * size + i] as number;
-    stacked[k * 2 * size + size + k] = Math.sqrt(damping) * (scales[names[k] as number] as number);
-  }
-  const solved = householder(stacked, right, 2 * size, size);
-  const small = backSubstitute(solved.r, solved.turned, size);
-  const step = new Float64Array(count);
-  names.forEach((j, k) => (step[j] = small[k] as number));
-  return step;
-}
-
-/** Least damping that keeps the first step no longer than the start vector, in the scaled measure: a full step from afar overshoots. */
-function cautiousDamping(r: Float64Array, turned: Float64Array, names: readonly number[], scales: Float64Array, parameters: readonly number[]): number {
-  const size = (vector: ArrayLike<number>): number => Math.hypot(...names.map((j) => (scales[j] as number) * (vector[j] as number)));
-  const longest = size(parameters);
-  let damping = firstDamping;
-  while (longest > 0 && damping < 1e6 && !(size(dampedStep(r, turned, names, scales, damping, parameters.length)) <= longest)) damping *= 4;
-  return damping;
-}
-
-/** Fall of the sum that the linear model promises for a move: 2 δᵀJᵀr − |Jδ|², with JᵀJ = RᵀR and Jᵀr = Rᵀ·turned. */
-function predictedFall(r: Float64Array, turned: Float64Array, names: readonly number[], moved: readonly number[]): number {
-  const size = names.length;
-  let fall = 0;
-  for (let i = 0; i < size; i++) {
-    let product = 0;
-    for (let k = i; k < size; k++) product += (r[k * size + i] as number) * (moved[names[k] as number] as number);
-    fall += product * (2 * (turned[i] as number) - product);
-  }
-  return fall;
 }
 
 function answer(problem: CurveProblem, state: State, jacobian: Float64Array | null, converged: boolean, steps: number, reason: string): CurveFit {

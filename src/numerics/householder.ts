@@ -17,12 +17,14 @@ export interface Triangle {
  * @param y       right-hand side of `rows` values; overwritten
  * @param rows    number of rows; fewer rows than columns leaves zeros on the diagonal
  * @param columns number of columns
+ * @param into    receives the answer: arrays of at least columns² and `columns` values; new ones when left out
  * @returns       { r, turned }
  * @source        Golub & Van Loan, Matrix Computations, algorithm 5.2.1 (from memory)
  * @checked       tests/numerics/linearAlgebra.test.ts
  */
-export function householder(a: Float64Array, y: Float64Array, rows: number, columns: number): Triangle {
-  const r = new Float64Array(columns * columns);
+export function householder(a: Float64Array, y: Float64Array, rows: number, columns: number, into: Triangle = triangle(columns)): Triangle {
+  const { r, turned } = into;
+  r.fill(0);
   const steps = Math.min(rows, columns);
   for (let k = 0; k < steps; k++) {
     const column = k * rows;
@@ -41,7 +43,20 @@ export function householder(a: Float64Array, y: Float64Array, rows: number, colu
     r[k * columns + k] = alpha;
   }
   for (let j = 1; j < columns; j++) for (let i = 0; i < Math.min(j, rows); i++) r[j * columns + i] = a[j * rows + i] as number;
-  return { r, turned: y.slice(0, columns) };
+  for (let j = 0; j < columns; j++) turned[j] = y[j] as number;
+  return into;
+}
+
+/**
+ * Room for the answer of `householder`.
+ *
+ * @param columns number of columns
+ * @returns       arrays of zeros
+ * @source        definition
+ * @checked       tests/numerics/linearAlgebra.test.ts
+ */
+export function triangle(columns: number): Triangle {
+  return { r: new Float64Array(columns * columns), turned: new Float64Array(columns) };
 }
 
 function reflect(target: Float64Array, at: number, a: Float64Array, column: number, from: number, rows: number, half: number): void {
@@ -62,14 +77,14 @@ function reflect(target: Float64Array, at: number, a: Float64Array, column: numb
  * @param r    upper triangle, column-major
  * @param b    at least `size` values; not changed
  * @param size number of rows and columns
+ * @param x    receives the answer, b itself allowed; a new array when left out
  * @returns    x
  * @source     definition
  * @checked    tests/numerics/linearAlgebra.test.ts
  */
-export function backSubstitute(r: Float64Array, b: Float64Array, size: number): Float64Array {
-  const x = b.slice(0, size);
+export function backSubstitute(r: Float64Array, b: Float64Array, size: number, x = new Float64Array(size)): Float64Array {
   for (let i = size - 1; i >= 0; i--) {
-    let value = x[i] as number;
+    let value = b[i] as number;
     for (let j = i + 1; j < size; j++) value -= (r[j * size + i] as number) * (x[j] as number);
     x[i] = value / (r[i * size + i] as number);
   }
