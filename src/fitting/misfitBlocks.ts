@@ -51,13 +51,17 @@ export function misfitBlocks(fit: WheelSoilFit): MisfitBlock[] {
     const known = at.map((i) => (fit.data[i] as WheelSoilFit["data"][number]).ownUncertainty ** 2);
     const weights = at.map((i) => (fit.data[i] as WheelSoilFit["data"][number]).weight);
     const fitted = [...kinds.map((kind) => fit.misfit.single[kind] as number), ...(beds ? [fit.misfit.beds[quantity]] : []), ...(wheels ? [fit.misfit.wheels[quantity]] : [])];
+    const normalOf = groupedNormal(groupings);
     const groupsOf = (logs: readonly number[]): number[] => logs.slice(kinds.length).map((log) => Math.exp(2 * log));
     return [{
       at, kinds,
       start: fitted.map((spread) => Math.log(Math.max(leastStart, spread))),
       spread: [...kinds.map((_, k) => 1 / Math.sqrt(2 * kindOf.filter((kind) => kind === k).length)), ...groupings.map((places) => 1 / Math.sqrt(2 * (1 + Math.max(...places))))],
       logPrior: (logs) => logs.reduce((sum, log, j) => sum - 0.5 * ((log - (j < kinds.length ? single : shared).mean) / (j < kinds.length ? single : shared).sd) ** 2, 0),
-      normal: (logs) => groupedNormal(known.map((variance, i) => (variance + Math.exp(2 * (logs[kindOf[i] as number] as number))) / (weights[i] as number)), groupings, groupsOf(logs)),
+      normal: (logs) => {
+        const deltas = kinds.map((_, k) => Math.exp(2 * (logs[k] as number)));
+        return normalOf(known.map((variance, i) => (variance + (deltas[kindOf[i] as number] as number)) / (weights[i] as number)), groupsOf(logs));
+      },
       whole: (logs) => kinds.map((_, k) => 0.5 * Math.log(groupsOf(logs).reduce((sum, variance) => sum + variance, Math.exp(2 * (logs[k] as number))))),
     }];
   });

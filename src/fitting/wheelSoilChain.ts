@@ -2,7 +2,7 @@ import { cholesky } from "../numerics/linearAlgebra.ts";
 import { covarianceOf, isTaken, metropolisWalk, mirrored, tunedSize } from "../numerics/metropolis.ts";
 import type { WalkOptions, WalkPlace } from "../numerics/metropolis.ts";
 import type { GroupedNormal } from "../numerics/groupedNormal.ts";
-import { quadraticCount, quadraticLikeness, quadraticTerms } from "../numerics/quadraticLikeness.ts";
+import { halfSquareForm, quadraticCount, quadraticLikeness, quadraticTerms } from "../numerics/quadraticLikeness.ts";
 import { seededRandom } from "../numerics/random.ts";
 import type { Random } from "../numerics/random.ts";
 import { misfitBlocks } from "./misfitBlocks.ts";
@@ -202,8 +202,7 @@ function learnt(start: Place, { fit, factor, fold, residualsAt, prior, blocks, n
   const n = fit.fitted.length;
   const terms = quadraticCount(n);
   const wanted = placesPerTerm * terms;
-  const stretched = (x: readonly number[]): Float64Array => {
-    const z = new Float64Array(n);
+  const stretched = (x: readonly number[], z = new Float64Array(n)): Float64Array => {
     for (let i = 0; i < n; i++) {
       const row = factor[i] as readonly number[];
       let sum = (x[i] as number) - (fit.fitted[i] as number);
@@ -215,20 +214,13 @@ function learnt(start: Place, { fit, factor, fold, residualsAt, prior, blocks, n
   const likenessFrom = (places: readonly Place[]): Likeness["densityWith"] => {
     const all = quadraticLikeness(places.map(({ x }) => stretched(x)), places.map(({ residuals }) => residuals));
     const parts = blocks.map(({ at }) => Float64Array.from(at.flatMap((i) => [...all.subarray(i * terms, (i + 1) * terms)])));
-    const t = new Float64Array(terms);
+    const [z, t] = [new Float64Array(n), new Float64Array(terms)];
     return (now) => {
       const gram = new Float64Array(terms * terms);
-      parts.forEach((part, b) => (now[b] as GroupedNormal).gram(part, terms).forEach((value, k) => (gram[k] = (gram[k] as number) + value)));
+      parts.forEach((part, b) => (now[b] as GroupedNormal).addGram(gram, part, terms));
       return (x) => {
-        quadraticTerms(stretched(x), t);
-        let sum = 0;
-        for (let a = 0; a < terms; a++) {
-          const row = a * terms;
-          let inner = 0.5 * (gram[row + a] as number) * (t[a] as number);
-          for (let b = a + 1; b < terms; b++) inner += (gram[row + b] as number) * (t[b] as number);
-          sum += inner * (t[a] as number);
-        }
-        return prior(x) - sum;
+        quadraticTerms(stretched(x, z), t);
+        return prior(x) - halfSquareForm(gram, t);
       };
     };
   };

@@ -31,6 +31,41 @@ export function quadraticCount(n: number): number {
   return 1 + n + (n * (n + 1)) / 2;
 }
 
+/**
+ * Half the square form of a symmetric matrix.
+ *
+ *   ½ tᵀ G t
+ *
+ * Four running sums, since each addition of one would wait for the one before.
+ *
+ * @param gram   G, row by row; its upper triangle is read
+ * @param t      as many values as G has rows
+ * @returns      [unit of G times that of t squared]
+ * @source       definition
+ * @checked      tests/numerics/quadraticLikeness.test.ts
+ */
+export function halfSquareForm(gram: Float64Array, t: Float64Array): number {
+  const terms = t.length;
+  let sum = 0;
+  for (let a = 0; a < terms; a++) {
+    const row = a * terms;
+    let u = 0.5 * (gram[row + a] as number) * (t[a] as number);
+    let v = 0;
+    let w = 0;
+    let x = 0;
+    let b = a + 1;
+    for (; b + 3 < terms; b += 4) {
+      u += (gram[row + b] as number) * (t[b] as number);
+      v += (gram[row + b + 1] as number) * (t[b + 1] as number);
+      w += (gram[row + b + 2] as number) * (t[b + 2] as number);
+      x += (gram[row + b + 3] as number) * (t[b + 3] as number);
+    }
+    for (; b < terms; b++) u += (gram[row + b] as number) * (t[b] as number);
+    sum += (u + v + (w + x)) * (t[a] as number);
+  }
+  return sum;
+}
+
 const ridge = 1e-9;
 
 /**
