@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { combine, estimateFrom } from "../../src/core/estimate.ts";
-import type { BudgetRow } from "../../src/core/estimate.ts";
+import type { BudgetRow, Estimate } from "../../src/core/estimate.ts";
 import { studentTQuantile } from "../../src/numerics/distributions.ts";
 import { lineFit } from "../../src/numerics/lineFit.ts";
 import { monteCarlo } from "../../src/numerics/monteCarlo.ts";
@@ -63,9 +63,14 @@ it("the same from correlated inputs, split into causes that are not correlated [
   const voltage = estimateFrom(mean(volts), "V", "V", [row("a", u[0], 4)]);
   const current = estimateFrom(mean(amperes), "A", "I", [row("a", u[1] * vi, 4), row("b", u[1] * second, 4)]);
   const phase = estimateFrom(mean(radians), "rad", "φ", [row("a", u[2] * vp, 4), row("b", u[2] * third, 4), row("c", u[2] * Math.sqrt(1 - vp ** 2 - third ** 2), 4)]);
-  for (const name of ["resistance", "reactance", "impedance"] as const) {
-    agrees(combine([voltage, current, phase], impedance[name], "1", name).standardUncertainty as number, { expected: expected[name][1], within: 0.0015, source: guide });
-  }
+  const results = (["resistance", "reactance", "impedance"] as const).map((name) => combine([voltage, current, phase], impedance[name], "1", name));
+  results.forEach(({ standardUncertainty }, i) => agrees(standardUncertainty as number, { expected: Object.values(expected)[i]?.[1] ?? NaN, within: 0.0015, source: guide }));
+  // the rows of two results tell how they move together
+  const together = (i: number, j: number): number => {
+    const [first, second] = [results[i], results[j]] as [Estimate, Estimate];
+    return first.budget.reduce((sum, one) => sum + one.effect * (second.budget.find(({ cause }) => cause === one.cause)?.effect ?? 0), 0) / ((first.standardUncertainty as number) * (second.standardUncertainty as number));
+  };
+  for (const [i, j, correlation] of [[0, 1, -0.588], [0, 2, -0.485], [1, 2, 0.993]] as const) agrees(together(i, j), { expected: correlation, within: 0.001, source: guide });
 });
 
 it("a thermometer's calibration line, its correlation and a correction read beyond the data [°C]", () => {

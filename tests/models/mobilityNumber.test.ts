@@ -23,6 +23,18 @@ test("traction constants in bad soil", () => {
   agrees(rate * greatestTraction, { expected: 5.01, within: 0.005, source: table });
 });
 
+test("the slope of the printed table turned round gives the mobility, and from it the table's other columns", () => {
+  for (const [slope, mobility, greatest, resistance, printed] of [[5.43, 9.705, 0.7012, 0.0786, [0.7, 0.08]], [6.1, 20.69, 0.7515, 0.0629, [0.75, 0.06]]] as const) {
+    const found = (slope - 4.838) / 0.061;
+    agrees(found, { expected: mobility, within: 6e-3, source: "k C_Tmax = 4.838 + 0.061 M turned round, worked by hand" });
+    const { greatestTraction, rollingResistance } = tractionConstants(found);
+    agrees(greatestTraction, { expected: greatest, within: 6e-5, source: "0.796 − 0.92/M, worked by hand" });
+    agrees(rollingResistance, { expected: resistance, within: 6e-5, source: "0.049 + 0.287/M, worked by hand" });
+    agrees(greatestTraction, { expected: printed[0], within: 0.005, source: table.replace("Bad", "Average and Good") });
+    agrees(rollingResistance, { expected: printed[1], within: 0.005, source: table.replace("Bad", "Average and Good") });
+  }
+});
+
 test("best efficiency of the three soil classes", () => {
   const bad = bestTyreEfficiency(tractionConstants(mobilityNumber(tyre)));
   agrees(bad.efficiency, { expected: 0.61, within: 0.006, source: table });

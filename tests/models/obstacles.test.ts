@@ -15,6 +15,7 @@ describe("striking a step", () => {
     const inertia = (0.125 / 0.15) ** 2;
     agrees(stepSpeedRatio(step, inertia), { expected: 0.901639, within: 1e-6, source });
     agrees(stepLeastSpeed(step, inertia, 9.81) / 0.15, { expected: 3.978155, within: 1e-5, source });
+    agrees((stepSpeedRatio(step, inertia) * stepLeastSpeed(step, inertia, 9.81)) / 0.15, { expected: 3.586861, within: 1e-5, source });
   });
 
   test("a wheel of 10 kg, here and in low gravity", () => {
@@ -23,6 +24,7 @@ describe("striking a step", () => {
     const inertia = 0.156 / (10 * 0.2 ** 2);
     agrees(stepSpeedRatio(step, inertia), { expected: 0.892086, within: 1e-6, source });
     agrees(stepLeastSpeed(step, inertia, 9.81), { expected: 0.729451, within: 1e-5, source });
+    agrees(stepSpeedRatio(step, inertia) * stepLeastSpeed(step, inertia, 9.81), { expected: 0.650733, within: 1e-5, source });
     agrees(stepLeastSpeed(step, inertia, moon), { expected: 0.296428, within: 1e-5, source });
   });
 

@@ -22,6 +22,11 @@ describe("forces at a sinkage of 10 mm", () => {
     agrees(torqueNm, { expected: 0.21629, within: 5e-8, source: adaptive });
   });
 
+  test("of the driven wheel's pull, the part of the pressure alone", () => {
+    const { pullN } = rigidWheelForces(wheel, { ...soil, cohesionPa: 0, frictionAngleRad: 0 }, 0.2, 0.01);
+    agrees(pullN, { expected: -4.011399, within: 5e-7, source: adaptive });
+  });
+
   test("braked, slip −0.2", () => {
     const { loadN, pullN, torqueNm } = rigidWheelForces(wheel, soil, -0.2, 0.01);
     agrees(loadN, { expected: 18.356989, within: 5e-7, source: adaptive });
@@ -88,9 +93,19 @@ describe("limits known exactly", () => {
     // cohesion alone and K far beyond j: τ = c j/K, and ∫ j dθ has a closed form; entry at 30°
     const sticky = { ...soil, frictionAngleRad: 0, cohesionPa: 1000, shearModulusM: 1e4 };
     const entry = 30 * deg;
+    const slide = (theta: number, ratio: number): number => 0.09 * (entry - theta - ratio * (Math.sin(entry) - Math.sin(theta)));
+    const published = [[0, 2.12389, 1.85566], [0.2, 11.12389, 6.19692], [0.5, 24.62389, 12.7088], [1, 47.12389, 23.56194]] as const;
+    for (const [slip, below, halfWay] of published) {
+      const source = "J. Y. Wong and A. R. Reece 1967, the driven wheel's j [mm] at its lowest point and at half the entry angle, worked by an independent program";
+      agrees(1000 * slide(0, 1 - slip), { expected: below, within: 6e-6, source });
+      agrees(1000 * slide(entry / 2, 1 - slip), { expected: halfWay, within: 6e-6, source });
+    }
     for (const [slip, ratio] of [[0, 1], [0.2, 0.8], [0.5, 0.5], [1, 0], [-0.2, 1 / 0.8]] as const) {
       const { torqueNm } = rigidWheelForces(wheel, sticky, slip, 0.09 * (1 - Math.cos(entry)));
       const mean = 0.09 * (entry ** 2 / 2 - ratio * (entry * Math.sin(entry) + Math.cos(entry) - 1));
+      const count = 2000;
+      const midpoints = Array.from({ length: count }, (_, i) => slide((entry * (i + 0.5)) / count, ratio)).reduce((sum, j) => sum + (j * entry) / count, 0);
+      agrees(mean, { expected: midpoints, relative: 1e-6, source: "midpoint sum of j over the contact" });
       agrees(torqueNm, { expected: (0.09 ** 2 * 0.11 * 1000 * mean) / 1e4, relative: 1e-5, source: "J. Y. Wong and A. R. Reece 1967: j = R[(θ₁ − θ) − f (sin θ₁ − sin θ)], integrated by hand; j/K below 5e-6" });
     }
   });

@@ -40,6 +40,9 @@ test("the humped curve's greatest stress is not at K_w unless K_r is 0.6613", ()
   agrees(peakAt(0.7), { expected: 0.020768, within: 2e-6, source });
   agrees(peakAt(0.9), { expected: 0.027154, within: 2e-6, source });
   agrees(peakAt(0.6613), { expected: 0.02, within: 2e-6, source });
+  for (const [residualRatio, greatest] of [[0.7, 12005.5], [0.9, 12272]] as const) {
+    agrees(humpedShearStress(peakAt(residualRatio), { stressAtPeakPa: 12e3, residualRatio, displacementAtPeakM: 0.02 }), { expected: greatest, relative: 5e-5, source });
+  }
 });
 
 test("the curve that falls back to nothing", () => {

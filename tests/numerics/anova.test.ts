@@ -1,6 +1,7 @@
 import { describe, expect, it, test } from "vitest";
 import { oneWayAnova, tukeyDifferences } from "../../src/numerics/anova.ts";
 import type { PairDifference } from "../../src/numerics/anova.ts";
+import { mean, standardDeviation } from "../../src/numerics/statistics.ts";
 import { agrees } from "../helpers/agrees.ts";
 import type { AnovaReference } from "./nist/anovaReference.ts";
 import { atmWtAg } from "./nist/atmWtAg.ts";
@@ -35,18 +36,30 @@ it("three machines of the handbook", () => {
 });
 
 // ASTM E691, glucose in serum: eight laboratories, three results each; s_r, s of the laboratories' means, s_R (not below s_r)
-it.each([
+const glucose = [
   ["A", [[41.03, 41.45, 41.37], [41.17, 42.0, 41.15], [41.01, 40.68, 42.66], [39.37, 42.37, 42.63], [41.88, 41.19, 41.32], [43.28, 40.5, 42.28], [41.08, 41.27, 39.02], [43.36, 42.65, 41.72]], 1.0632, 0.6061, 1.0632],
   ["B", [[78.28, 78.18, 78.49], [77.78, 80.38, 79.54], [79.18, 79.72, 80.81], [84.08, 78.8, 80.01], [78.16, 79.58, 78.33], [78.66, 79.27, 81.75], [79.75, 81.45, 77.35], [80.44, 80.8, 79.8]], 1.4961, 0.8627, 1.4961],
   ["C", [[132.66, 133.83, 133.1], [132.92, 136.9, 136.4], [132.61, 135.8, 135.36], [138.5, 148.3, 135.69], [131.9, 134.14, 133.76], [137.21, 135.14, 137.5], [130.97, 131.59, 134.92], [135.46, 135.14, 133.53]], 2.7509, 2.6567, 3.4789],
   ["D", [[193.71, 193.59, 193.65], [190.88, 200.14, 194.3], [192.71, 193.28, 190.28], [195.85, 196.36, 199.43], [192.59, 191.44, 195.12], [195.34, 198.26, 198.13], [194.66, 191.99, 187.13], [197.56, 195.99, 200.82]], 2.6251, 2.595, 3.3657],
   ["E", [[292.78, 294.09, 292.89], [292.27, 309.4, 295.08], [295.53, 290.14, 292.34], [295.19, 295.44, 296.83], [293.93, 292.48, 294.28], [297.74, 296.8, 290.33], [287.29, 293.76, 289.36], [298.46, 295.28, 296.12]], 3.935, 2.6931, 4.1923],
-] as const)("scatter within and between laboratories, material %s", (material, laboratories, repeatability, means, reproducibility) => {
+] as const;
+
+it.each(glucose)("scatter within and between laboratories, material %s", (material, laboratories, repeatability, means, reproducibility) => {
   const { between, within } = oneWayAnova(laboratories);
   const source = `ASTM E691, table of the glucose study, material ${material}, as R package ILS holds it`;
   agrees(Math.sqrt(within.meanSquare), { expected: repeatability, within: 5e-5, source });
   agrees(Math.sqrt(between.meanSquare / 3), { expected: means, within: 5e-5, source });
   agrees(Math.sqrt(Math.max(within.meanSquare, (between.meanSquare + 2 * within.meanSquare) / 3)), { expected: reproducibility, within: 5e-5, source });
+});
+
+it("how far single laboratories lie off, and scatter, against the others", () => {
+  const source = "ASTM E691, h of material A and k of material E in the glucose study, as R package ILS holds the data";
+  const off = glucose[0][1].map((results) => mean(results));
+  const expectedH = [-0.39, -0.13, -0.11, -0.1, -0.09, 0.83, -1.75, 1.75];
+  off.forEach((value, i) => agrees((value - mean(off)) / standardDeviation(off), { expected: expectedH[i] as number, within: 0.006, source }));
+  const expectedK = [0.18, 2.33, 0.69, 0.22, 0.24, 1.03, 0.84, 0.42];
+  const pooled = Math.sqrt(oneWayAnova(glucose[4][1]).within.meanSquare);
+  glucose[4][1].forEach((results, i) => agrees(standardDeviation(results) / pooled, { expected: expectedK[i] as number, within: 0.006, source }));
 });
 
 describe("all pairs at once", () => {

@@ -37,6 +37,16 @@ describe("certified", () => {
   });
 });
 
+test("the least force a force transducer is calibrated to, from the scatter about its curve", () => {
+  const { coefficients, residualSd } = polynomialFit(pontius.x, pontius.y, 2);
+  const source = "ASTM E74: 2.4 times the standard deviation about the curve, 400 times that for class A, 2000 times for AA (factors from memory), on the load cell of NIST StRD, Pontius";
+  const least = (2.4 * residualSd) / at(coefficients, 1);
+  agrees(2.4 * residualSd, { expected: 4.924258e-4, within: 6e-11, source });
+  agrees(least, { expected: 672.66, within: 6e-3, source });
+  agrees(400 * least, { expected: 269_063, within: 1, source });
+  agrees(2000 * least, { expected: 1_345_317, within: 3, source });
+});
+
 describe("certified: polynomials whose y and deviations reach 10⁷ times their first coefficients", () => {
   test.each(wampler)("$source", ({ source, coefficients, standardDeviations, residualSd, y }) => {
     const fit = polynomialFit(wamplerX, y, 5);

@@ -44,6 +44,16 @@ describe("effective sample size", () => {
     agrees(effectiveSampleSize(count, lag1), { expected, within: 1e-6, source });
   });
 
+  test.each([
+    [100, 0.5, 0.980202],
+    [100, 0.9, 0.836363],
+    [1000, 0.9, 0.982162],
+    [50, -0.3, 1.009274],
+    [20, 0.7, 0.795289],
+  ])("n = %d, ρ = %d: by what share the squared standard deviation of such a record is off", (count, lag1, expected) => {
+    agrees((count - count / effectiveSampleSize(count, lag1)) / (count - 1), { expected, within: 6e-7, source: "E[s²]/σ² = (n − n/n_eff)/(n − 1) of an AR(1) record, encyclopedia article on unbiased estimation of a standard deviation; worked by an independent program" });
+  });
+
   test("runs smoothly into 1 as neighbours become copies", () => {
     expect(effectiveSampleSize(1000, 1)).toBe(1);
     agrees(effectiveSampleSize(1000, 1 - 1e-12), { expected: 1, within: 1e-9, source: "limit ρ → 1 of the formula" });

@@ -34,6 +34,15 @@ describe("medianRank", () => {
     const source = "NIST/SEMATECH e-Handbook, 8.4.1.3, data; regression of ln(−ln(1 − F)) on ln t over exact median ranks, worked by an independent program";
     agrees(slope, { expected: 1.461591, within: 6e-7, source });
     agrees(Math.exp(-intercept / slope), { expected: 667.3126, within: 6e-5, source });
+    // the convention decides: Benard's ranks, and time on rank instead of rank on time
+    const logs = failed.map(({ value }) => Math.log(value));
+    const ranks = failed.map((_, i) => Math.log(-Math.log(1 - (i + 0.7) / 20.4)));
+    const [rankOnTime, timeOnRank] = [lineFit(logs, ranks), lineFit(ranks, logs)];
+    const benard = "the same data with (i − 0.3)/(n + 0.4), worked by an independent program";
+    agrees(rankOnTime.slope, { expected: 1.457519, within: 6e-7, source: benard });
+    agrees(Math.exp(-rankOnTime.intercept / rankOnTime.slope), { expected: 667.3364, within: 6e-5, source: benard });
+    agrees(1 / timeOnRank.slope, { expected: 1.625963, within: 6e-7, source: benard });
+    agrees(Math.exp(timeOnRank.intercept), { expected: 601.9599, within: 6e-5, source: benard });
   });
 
   test("near Benard's (i − 0.3)/(n + 0.4)", () => agrees(medianRank(2, 5), { expected: 1.7 / 5.4, within: 2e-3, source: "Benard's approximation, from memory; good to about 0.001" }));

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { seededRandom } from "../../src/numerics/random.ts";
+import { logGamma } from "../../src/numerics/specialFunctions.ts";
 import { weibullFit } from "../../src/numerics/weibullFit.ts";
 import { agrees } from "../helpers/agrees.ts";
 import { handbookLives } from "./handbookLives.ts";
@@ -14,6 +15,20 @@ describe("handbook example: ten failures, ten units still running at 500 h", () 
     agrees(fit?.shape ?? Number.NaN, { expected: 1.7208, within: 5e-5, source: handbook });
     agrees(fit?.scale ?? Number.NaN, { expected: 606.528, within: 5e-4, source: handbook });
     agrees(fit?.logLikelihood ?? Number.NaN, { expected: -75.135, within: 5e-4, source: `${handbook}; the stored page drops the minus sign` });
+  });
+
+  test("mean, standard deviation and the intervals on the logarithmic scale", () => {
+    const { shape, scale, logShapeError, logScaleError, correlation, logLikelihood } = fit as NonNullable<typeof fit>;
+    const worked = `${handbook}, data; mean, deviation and observed information worked by an independent program`;
+    const gamma = (x: number): number => Math.exp(logGamma(x));
+    agrees(scale * gamma(1 + 1 / shape), { expected: 540.737, within: 1e-3, source: worked });
+    agrees(scale * Math.sqrt(gamma(1 + 2 / shape) - gamma(1 + 1 / shape) ** 2), { expected: 323.806, within: 1e-3, source: worked });
+    agrees(4 - 2 * logLikelihood, { expected: 154.27, within: 5e-3, source: `${handbook}, Akaike's number of two constants` });
+    agrees(correlation, { expected: -0.4514, within: 2e-4, source: worked });
+    for (const [value, error, low, high, within] of [[shape, logShapeError, 0.9713, 3.0487, 1e-3], [scale, logScaleError, 405.09, 908.13, 0.1]] as const) {
+      agrees(value * Math.exp(-1.959964 * error), { expected: low, within, source: worked });
+      agrees(value * Math.exp(1.959964 * error), { expected: high, within, source: worked });
+    }
   });
 
   test("standard errors from the curvature of the likelihood, by SciPy", () => {

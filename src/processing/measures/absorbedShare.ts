@@ -10,7 +10,7 @@ import { fromDetermined } from "./fromDetermined.ts";
  *
  * @param restitution e
  * @returns           the share
- * @source            energy balance; R. Cross, Am. J. Phys. 67 (1999) 222
+ * @source            energy balance; R. Cross, Am. J. Phys. 67 (1999) 222; e² is the rebound resilience of ISO 4662 (definition from its summary)
  * @checked           tests/processing/measures/restitution.test.ts
  */
 export function absorbedShare(restitution: Estimate<"1">): Estimate<"1"> {

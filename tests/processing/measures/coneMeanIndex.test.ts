@@ -15,6 +15,11 @@ describe("mean cone index", () => {
     agrees(profileIndex(readings, range), { expected: (50 * 50 + 100 * 150) / 150 * 1000, within: 1e-6, source: "by hand: trapezia over 0, 50 and 150 mm" });
   });
 
+  it("is the mean over the depth that the standard's definition asks for, the surface counting as nothing", () => {
+    const readings = profile("left", [[0, 0], [25, 95], [50, 210], [75, 298], [100, 402], [125, 510], [150, 596]]);
+    agrees(profileIndex(readings, range) / 1000, { expected: 302.167, within: 6e-4, source: "mean of the cone index from 0 to 150 mm by trapezia, worked by an independent program" });
+  });
+
   it("is not given where a profile reaches less than three quarters of the range", () => {
     expect(profileIndex(profile("left", [[25, 80], [130, 400]]), range)).toBeNaN();
     expect(profileIndex(profile("left", [[25, 80], [138, 400]]), range)).not.toBeNaN();

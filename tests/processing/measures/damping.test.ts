@@ -18,9 +18,15 @@ describe("logarithmic decrement", () => {
     agrees(zeta, { expected: 0.4037, within: 5e-5, source });
     agrees((2 * Math.PI) / 2 / Math.sqrt(1 - zeta * zeta), { expected: 3.4338, within: 1e-4, source: `${source}; printed from rounded steps` });
     agrees(zeta, { expected: 0.403713, within: 5e-7, source: `${source}; exact value of its formula` });
+    // m 200 kg, 2 s a damped cycle
+    const exact = `${source}; c = 2 ζ m ω_n and k = m ω_n² from unrounded steps (printed from rounded ones: 554.498 N·s/m, 2358.265 N/m)`;
+    const omega = Math.PI / Math.sqrt(1 - zeta * zeta);
+    agrees(2 * zeta * 200 * omega, { expected: 554.518, relative: 1e-6, source: exact });
+    agrees(200 * omega ** 2, { expected: 2358.283, relative: 1e-6, source: exact });
   });
   test("20 cm to 2 cm in 100 oscillations", () => {
     const delta = logarithmicDecrement(two(100, 0.1));
+    agrees(delta.value, { expected: 0.02302585, within: 5e-9, source: "ln(10)/100, exact" });
     agrees(delta.value, { expected: 0.023, within: 5e-4, source: "worked physics exercise: δ = ln(20/2)/100, printed 0.023" });
     agrees(dampingFromDecrement(delta).value, { expected: 0.00366465, within: 5e-9, source: "ζ = δ/√(4π² + δ²) for δ = ln(10)/100, exact identity" });
   });
@@ -29,15 +35,16 @@ describe("logarithmic decrement", () => {
     agrees(logarithmicDecrement(two(99, 0.13)).value, { expected: 0.0206083, within: 5e-8, source });
   });
   test.each([
-    [0.05, 0.314553],
-    [0.1, 0.631484],
-    [0.2, 1.28255],
-    [0.3, 1.97597],
-  ])("δ of ζ = %f, by regression over ten peaks of a geometric series", (zeta, delta) => {
+    [0.05, 0.314553, 2.2036],
+    [0.1, 0.631484, 1.09765],
+    [0.2, 1.28255, 0.540445],
+    [0.3, 1.97597, 0.350788],
+  ])("δ of ζ = %f, by regression over ten peaks of a geometric series", (zeta, delta, cyclesToHalf) => {
     const exact = (2 * Math.PI * zeta) / Math.sqrt(1 - zeta * zeta);
     const peaks = Array.from({ length: 10 }, (_, k): PeakSize => ({ cycle: k / 2, size: 9 * Math.exp((-exact * k) / 2), uncertainty: 0.1 }));
     const found = logarithmicDecrement(peaks);
     agrees(found.value, { expected: delta, within: 5e-7, source: "δ = 2πζ/√(1 − ζ²), exact identity" });
+    agrees(Math.LN2 / found.value, { expected: cyclesToHalf, relative: 5e-6, source: "cycles until half is left, ln 2/δ, exact identity" });
     agrees(dampingFromDecrement(found).value, { expected: zeta, within: 1e-12, source: "inverse of the identity δ = 2πζ/√(1 − ζ²)" });
   });
   test("two peaks have a decrement without uncertainty; one or a peak below rest have none", () => {
