@@ -20,9 +20,8 @@ export function truthOf(kind: RunKind, truth: Truth, wheel: WheelTruth | null): 
     loadDeflection: () => ("firmness" in truth ? round(truth) : bench(truth, wheel)),
     footprint: () => ({ contactArea: at(truth, "areaM2"), contactLength: at(truth, "lengthM"), meanPressure: at(truth, "meanPressurePa"), ...("peakPressurePa" in truth ? { peakPressure: at(truth, "peakPressurePa"), footprintForce: at(truth, "loadN") } : {}) }),
     obstacle: () => ({ climbed: at(truth, "climbed"), hubRise: at(truth, "hubRiseM"), peakTorque: at(truth, "peakTorqueNm"), driveEnergy: at(truth, "driveEnergyJ") }),
-    // The demo day has none: its truth is a function of time, held by tests/processing/endurance.
-    endurance: () => ({}),
-    sweep: () => ({ responseLag: at(truth, "lagS"), sweepHysteresis: at(truth, "hysteresis") }),
+    endurance: () => endurance(truth),
+    sweep: () => ({ verticalLoad: at(truth, "loadN"), slipRadius: at(truth, "rollingRadiusM"), slipRate: at(truth, "slipRatePerS"), responseLag: at(truth, "lagS"), sweepHysteresis: at(truth, "hysteresis"), pullCoefficientAt20: at(truth, "pullCoefficientAt20") }),
     drop: () => drop(truth),
     plate: () => ({ sinkageExponent: at(truth, "exponent"), plateStiffness: at(truth, "stiffnessPaPerMn"), pressureAt10mm: at(truth, "stiffnessPaPerMn") * 0.01 ** at(truth, "exponent") }),
     shear: () => ({ shearStrength: at(truth, "strengthPa"), shearModulus: at(truth, "shearModulusM"), shearModulusWeighted: at(truth, "shearModulusM"), normalStress: at(truth, "normalStressPa") }),
@@ -51,6 +50,14 @@ function traction(truth: Truth): Record<string, number | undefined> {
     ...("bedSlopeRad" in truth ? { bedSlope: t("bedSlopeRad"), rutDepth: t("rutDepthM") } : { hubDrop: t("hubDropM") }),
     sinkageRunning: t("sinkageM"),
     sinkageStatic: t("standingSinkageM"),
+  };
+}
+
+function endurance(truth: Truth): Record<string, number> {
+  const t = (name: string): number => at(truth, name);
+  return {
+    distance: t("distanceM"), revolutions: t("revolutions"), runningTime: t("runningS"), carriageSpeed: t("speedMps"), wheelSpeed: t("angularSpeedRadS"),
+    slip: t("slip"), slipChange: t("slipChange"), verticalLoad: t("loadN"), drawbarPull: t("pullN"), pullCoefficient: t("pullN") / t("loadN"), wheelTorque: t("torqueNm"),
   };
 }
 

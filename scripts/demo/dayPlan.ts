@@ -33,6 +33,7 @@ export const contactAngles = [0, 45, 90, 135, 180, 225, 270, 315].map((degrees) 
 export const pressedRound = ["W6", "W5"] as const;
 export const printed = ["W3", "W5"] as const;
 export const steppers = ["W1", "W3"] as const;
+export const swept = ["W1", "W3"] as const;
 export const stepHeights = [0.014, 0.018, 0.022, 0.026, 0.03, 0.034] as const;
 const blocks = ["A", "B", "C"] as const;
 const lanesPerBed = 4;
@@ -43,7 +44,7 @@ const roundPress: Draft = { ...blank, kind: "loadDeflection", loadN: 110, block:
 const print: Draft = { ...blank, kind: "footprint", loadN: 110, block: "print" };
 const stepTrial: Draft = { ...blank, kind: "obstacle", loadN: 70, speedMps: 0.05, block: "step" };
 
-/** The whole day in the order in which it was run: bench and floor first, soil in three blocks, drops last. */
+/** The whole day in the order in which it was run: bench and floor first, soil in three blocks, drops, presses, footprints and steps, swept slip and the turning table last. */
 export function dayPlan(seed: number, scale: number): PlannedRun[] {
   const drafts: Draft[] = [];
   for (const wheel of wheels) drafts.push({ ...blank, kind: "loadDeflection", wheel: wheel.id, block: "bench", remark: "three cycles on the steel table" });
@@ -67,6 +68,9 @@ export function dayPlan(seed: number, scale: number): PlannedRun[] {
   }
   for (const wheel of wheels) for (const dropHeightM of dropHeights) for (const repeat of [1, 2, 3]) drafts.push({ ...blank, kind: "drop", wheel: wheel.id, dropHeightM, repeat, block: "drop" });
   drafts.push(...roundPresses(), ...footprints(), ...obstacleTrials(seed));
+  const sweptBed = newBed();
+  for (const wheel of swept) drafts.push({ ...blank, kind: "sweep", wheel, bed: sweptBed, loadN: 70, speedMps: travelSpeed, block: "sweep", remark: "slip up and down again, speed of the rim" });
+  drafts.push({ ...blank, kind: "endurance", wheel: "W3", loadN: 70, speedMps: 0.3, block: "table", remark: "turning table with stones" });
   return drafts.map((draft, index) => ({ id: `R${String(index + 1).padStart(3, "0")}`, ...draft }));
 }
 

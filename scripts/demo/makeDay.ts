@@ -5,6 +5,7 @@ import { dayPlan, excerptPlan } from "./dayPlan.ts";
 import type { PlannedRun } from "./dayPlan.ts";
 import { dice } from "./dice.ts";
 import { dropRun } from "./dropRun.ts";
+import { enduranceRun } from "./enduranceRun.ts";
 import { chooseFaults, faultList, noFaults } from "./faults.ts";
 import { padRun, photoRun } from "./footprintRun.ts";
 import { laneRows, laneTruth, rutTruth } from "./laneScan.ts";
@@ -15,7 +16,7 @@ import { driveClock, driveLog, frameLog } from "./rollingLogs.ts";
 import { rollingRun } from "./rollingRun.ts";
 import { roundPressRun } from "./roundPress.ts";
 import { bedSheet, coneSheet, runSheet, surfaceSheet, wheelSheet } from "./sheets.ts";
-import { inspectionSheet, madeWear } from "./inspections.ts";
+import { broken, inspectionSheet, madeLives, madeWear } from "./inspections.ts";
 import { bedTruth, simulant } from "./soilTruth.ts";
 import { usual } from "./unknowns.ts";
 import { pressedWheels } from "./wheelTruth.ts";
@@ -73,11 +74,12 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
       outcomes.set(id, made.climbed);
       return bench(made, "lane.csv");
     }
+    if (run.kind === "endurance") return bench(enduranceRun(seed, run, wheel!, errors), "table.csv");
     if (run.footprint !== null) return run.footprint.from === "pad" ? bench(padRun(seed, run, wheel!, errors), "pad.csv") : bench(photoRun(seed, run, wheel!), "photo.png");
     if (run.contactAngleRad !== null) return bench(roundPressRun(seed, run, wheel!, errors), "press.csv");
     if (run.kind === "loadDeflection") return bench(deflectionRun(seed, run, wheel!, errors), "press.csv");
     if (run.kind === "drop") return bench(dropRun(seed, run, wheel!, errors, rates.dropHz, faults.knocks.has(run.id)), "drop.csv");
-    const lane = run.kind === "traction" ? laneTruth(seed, run) : undefined;
+    const lane = run.kind === "traction" || run.kind === "sweep" ? laneTruth(seed, run) : undefined;
     const rolling = rollingRun(seed, run, wheel!, bed, usual, lane);
     if (lane !== undefined) lanes.push(...laneRows(seed, { ...run, id }, lane, rolling.truth["travelM"] as number, rutTruth(wheel!, rolling.truth["sinkageM"] as number), wheel!, errors));
     const clock = driveClock(seed, run);
@@ -100,12 +102,12 @@ export function makeDay(folder: string, options: DayOptions): MadeDay {
 
   write("rig.yaml", rigYaml(excerpt ? 600 : 1000, !excerpt));
   write("runs.csv", runSheet(runs, faults.excluded, outcomes));
-  write("wheels.csv", wheelSheet());
+  write("wheels.csv", wheelSheet(excerpt ? [] : broken));
   write("beds.csv", bedSheet([...beds.values()]));
   write("cones.csv", coneSheet(seed, [...beds.values()]));
   write("surfaces.csv", surfaceSheet(lanes));
-  if (!excerpt) write("inspections.csv", inspectionSheet(pressedWheels.filter((wheel) => worn.includes(wheel.id)).map(({ id, massKg, radiusM }) => ({ id, massG: massKg * 1000, radiusMm: radiusM * 1000 })), seed));
-  const truth = { about: "Invented data. What drawbar should find, in SI units; not read by drawbar. Forces of the ground on the wheel; torque less hub drag; sinkage of the lug tips; deflection as on a hard floor.", seed, scale, rates, soil: simulant, beds: [...beds.values()], wheels: pressedWheels, ...(excerpt ? {} : { wear: madeWear }), sensorGainErrors: errors, faults: faultList(faults), runs: truths };
+  if (!excerpt) write("inspections.csv", inspectionSheet(pressedWheels.filter((wheel) => worn.includes(wheel.id)).map(({ id, massKg, radiusM }) => ({ id, massG: massKg * 1000, radiusMm: radiusM * 1000 })), seed, broken));
+  const truth = { about: "Invented data. What drawbar should find, in SI units; not read by drawbar. Forces of the ground on the wheel; torque less hub drag; sinkage of the lug tips; deflection as on a hard floor.", seed, scale, rates, soil: simulant, beds: [...beds.values()], wheels: pressedWheels, ...(excerpt ? {} : { wear: madeWear, lives: madeLives }), sensorGainErrors: errors, faults: faultList(faults), runs: truths };
   write("truth.json", `${JSON.stringify(truth, null, 1)}\n`);
   return { runs: runs.length, bytes };
 }

@@ -26,7 +26,7 @@ export const decoupling: readonly (readonly number[])[] = [
 ];
 
 /** Relative standard uncertainties as the certificates state them. */
-export const stated = { sixAxis: 0.003, sixAxisOffset: 0.15, pot: 0.001, potOffsetMm: 0.1, carriage: 0.0005, carriageOffsetMm: 0.2, press: 0.004, pressOffsetN: 0.4, pressTravel: 0.001, pressTravelOffsetMm: 0.02, shear: 0.003, shearOffsetN: 0.1, normal: 0.003, shearTravel: 0.001, shearTravelOffsetMm: 0.02, acceleration: 0.01, accelerationOffsetGn: 0.05, dropHeight: 0.001, dropHeightOffsetMm: 0.05, laneTorque: 0.004, laneTorqueOffsetNm: 0.02, laneLoad: 0.003, laneLoadOffsetN: 0.3, pad: 0.04, padCell: 0.002, photoPixel: 0.004 } as const;
+export const stated = { sixAxis: 0.003, sixAxisOffset: 0.15, pot: 0.001, potOffsetMm: 0.1, carriage: 0.0005, carriageOffsetMm: 0.2, press: 0.004, pressOffsetN: 0.4, pressTravel: 0.001, pressTravelOffsetMm: 0.02, shear: 0.003, shearOffsetN: 0.1, normal: 0.003, shearTravel: 0.001, shearTravelOffsetMm: 0.02, acceleration: 0.01, accelerationOffsetGn: 0.05, dropHeight: 0.001, dropHeightOffsetMm: 0.05, laneTorque: 0.004, laneTorqueOffsetNm: 0.02, laneLoad: 0.003, laneLoadOffsetN: 0.3, tablePull: 0.003, tablePullOffsetN: 0.2, pad: 0.04, padCell: 0.002, photoPixel: 0.004 } as const;
 
 /** What the certificates cannot know: each sensor's true gain over its stated one, drawn once for the whole day. */
 export interface SensorErrors {
@@ -42,6 +42,7 @@ export interface SensorErrors {
   readonly dropHeight: number;
   readonly laneTorque: number;
   readonly laneLoad: number;
+  readonly tablePull: number;
   readonly pad: number;
 }
 
@@ -65,6 +66,7 @@ export function sensorErrors(seed: number): SensorErrors {
     laneTorque: 1 + stated.laneTorque * lane.normal(),
     laneLoad: 1 + stated.laneLoad * lane.normal(),
     pad: 1 + stated.pad * lane.normal(),
+    tablePull: 1 + stated.tablePull * lane.normal(),
   };
 }
 

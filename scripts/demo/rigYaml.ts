@@ -18,7 +18,7 @@ loggers:
   # the six-axis sensor sits in the drive, its origin on the axle; torque includes the drag of hub and seal
   frame:
     files: logs/{run}_frame.txt
-    kinds: [traction, hardFloor, freeSpin]
+    kinds: [traction, sweep, hardFloor, freeSpin]
     encoding: latin1
     runLabel: Run
     overload: [OVLD]
@@ -35,7 +35,7 @@ loggers:
       sync: { column: Sync, unit: V }
   drive:
     files: logs/{run}_drive.csv
-    kinds: [traction, hardFloor, freeSpin]
+    kinds: [traction, sweep, hardFloor, freeSpin]
     clock: { kind: elapsed, column: t, unit: s }
     channels:
       wheelAngle: { column: Enc, unit: count, sign: 1 }
@@ -80,7 +80,7 @@ loggers:
       carriagePosition: { column: Travel, unit: mm, sign: 1, uncertainty: { relative: ${stated.carriage}, offset: ${stated.carriageOffsetMm} } }
       hubHeight: { column: Hub, unit: mm, sign: 1, uncertainty: { relative: ${stated.pot}, offset: ${stated.potOffsetMm} }, range: [0, 300] }
       hubAcceleration: { column: Acc, unit: gn, sign: 1, uncertainty: { relative: ${stated.acceleration}, offset: ${stated.accelerationOffsetGn} }, range: [-10, 10] }
-
+${whole ? tableYaml : ""}
 sixAxis:
   logger: frame
   matrix:
@@ -119,3 +119,18 @@ ${whole ? enduranceYaml : ""}footprint:
   image: { files: "logs/{run}_photo.png", along: rows, pixel: ${photo.pixelM}, pixelUncertainty: ${stated.photoPixel}, contact: dark, threshold: otsu }
 `;
 }
+
+/** The bench of the endurance runs. */
+const tableYaml = `  # the turning table of the endurance runs has the lane's sensors, and one of the pull
+  table:
+    files: logs/{run}_table.csv
+    kinds: [endurance]
+    runLabel: Run
+    clock: { kind: elapsed, column: Time, unit: s }
+    channels:
+      wheelTorque: { column: Torque, unit: N.m, sign: 1, uncertainty: { relative: ${stated.laneTorque}, offset: ${stated.laneTorqueOffsetNm} }, range: [-50, 50] }
+      verticalLoad: { column: Load, unit: N, sign: 1, uncertainty: { relative: ${stated.laneLoad}, offset: ${stated.laneLoadOffsetN} }, range: [-500, 500] }
+      drawbarPull: { column: Pull, unit: N, sign: 1, uncertainty: { relative: ${stated.tablePull}, offset: ${stated.tablePullOffsetN} }, range: [-250, 250] }
+      wheelAngle: { column: Angle, unit: deg, sign: 1 }
+      carriagePosition: { column: Travel, unit: mm, sign: 1, uncertainty: { relative: ${stated.carriage}, offset: ${stated.carriageOffsetMm} } }
+`;

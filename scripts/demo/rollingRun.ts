@@ -4,9 +4,11 @@ import { levelLane, rutTruth } from "./laneScan.ts";
 import type { Lane } from "./laneScan.ts";
 import { simulant } from "./soilTruth.ts";
 import type { BedTruth } from "./soilTruth.ts";
+import { sweptDrive } from "./sweptDrive.ts";
 import { usual } from "./unknowns.ts";
 import type { Unknowns } from "./unknowns.ts";
 import { rollingOnSoil, standingSinkage } from "./wheelOnSoil.ts";
+import type { WheelState } from "./wheelOnSoil.ts";
 import { deflection, drag, rollingRadius, tipRadius } from "./wheelTruth.ts";
 import type { WheelTruth } from "./wheelTruth.ts";
 
@@ -51,25 +53,31 @@ export function rollingRun(seed: number, run: PlannedRun, wheel: WheelTruth, bed
   return run.kind === "freeSpin" ? spinning(seed, run, wheel) : onGround(seed, run, wheel, bed, unknowns, lane);
 }
 
+/** How the wheel is driven: its way from `startS` on, and what the ground does to it there. */
+interface Drive {
+  readonly spin: number;
+  readonly endS: number;
+  angle(timeS: number): number;
+  travel(timeS: number): number;
+  ground(timeS: number): WheelState;
+  readonly truth: Readonly<Record<string, number | null>>;
+}
+
 function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTruth | null, { touchPower, ripple: speedRipple }: Unknowns, lane: Lane): RollingRun {
   const random = dice(seed, `roll ${run.id}`);
   const loadN = (run.loadN as number) * (1 + 0.008 * random.normal());
   const speed = (run.speedMps as number) * (1 + 0.001 * random.normal());
   const radius = rollingRadius(wheel, loadN);
   // the controller's radius is a little off, so the slip is not quite the set slip; on the floor nothing slips
-  const setRatio = run.slip === null ? 1 : run.slip >= 0 ? 1 - run.slip : 1 / (1 + run.slip);
-  const speedRatio = bed === null ? 1 : setRatio * (1 + 0.004 * random.normal());
-  const slip = speedRatio <= 1 ? 1 - speedRatio : 1 / speedRatio - 1;
-  const spin = speed / (speedRatio * radius);
-  const ground = bed === null ? { sinkageM: 0, pullN: 0, torqueNm: radius * wheel.rollingLoss * loadN, loadN } : rollingOnSoil(wheel, bed.soil, loadN, slip);
+  const ratioError = bed === null ? 0 : 0.004 * random.normal();
   const standing = bed === null ? 0 : standingSinkage(wheel, bed.soil, loadN);
   const bend = deflection(wheel, loadN);
   // a wheel standing on this soil sinks as the load to the power 2 / (2n + 1)
   const sinkPower = 1 / (touchPower ?? simulant.n + 0.5);
-  const path = travelFor(radius, speedRatio);
   const touchS = zeroS + lowerS;
   const startS = touchS + loadingS + restS;
-  const endS = startS + path / speed + rampS;
+  const drive = (run.kind === "sweep" ? swept : steady)({ run, wheel, bed, loadN, speed, radius, ratioError, startS });
+  const { endS, spin, travel } = drive;
   const liftFromS = endS + stopS;
   const durationS = liftFromS + liftS + zeroS;
   const phases = { touchS, startS, endS, liftFromS };
@@ -78,10 +86,11 @@ function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTrut
   const turnPull = bed === null ? 0.002 : 0.01;
   const side = 0.006 * random.normal();
   const hubDrag = drag(wheel, spin);
-  const travelled = (timeS: number): number => path * share(timeS, startS, endS);
+  const lastM = drive.ground(endS).sinkageM;
   // a slow error of the drive's speed control, nothing at the ends
-  const angle = (timeS: number): number => (travelled(timeS) / (speedRatio * radius)) + 0.0015 * Math.sin(speedRipple.rateRadS * (timeS - startS) + speedRipple.phaseRad) * Number(timeS > startS && timeS < endS);
+  const angle = (timeS: number): number => drive.angle(timeS) + 0.0015 * Math.sin(speedRipple.rateRadS * (timeS - startS) + speedRipple.phaseRad) * Number(timeS > startS && timeS < endS);
   const at = (timeS: number, out: RollingSample): void => {
+    const ground = drive.ground(timeS);
     let weight: number;
     let hub: number;
     let moving = 0;
@@ -92,7 +101,7 @@ function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTrut
     } else if (timeS < liftFromS) {
       const loaded = Math.min(1, (timeS - touchS) / loadingS);
       weight = loadN * loaded ** 1.5;
-      moving = 1 - Math.exp(-travelled(timeS) / settleM);
+      moving = 1 - Math.exp(-travel(timeS) / settleM);
       const theta = angle(timeS);
       const turning = Math.sin(theta + waves.turn);
       ripple = moving * (lugPull * Math.sin(wheel.lugs * theta + waves.lug) + turnPull * turning);
@@ -103,9 +112,9 @@ function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTrut
     } else {
       const lifting = Math.min(1, (timeS - liftFromS) / liftS);
       weight = loadN * Math.max(0, 1 - 4 * lifting);
-      hub = liftedM * smooth(lifting) - (ground.sinkageM + bend) * (1 - smooth(lifting));
+      hub = liftedM * smooth(lifting) - (lastM + bend) * (1 - smooth(lifting));
     }
-    const x = travelled(timeS);
+    const x = travel(timeS);
     hub += lane.height(x) - lane.height(0);
     const stopped = timeS > endS ? Math.exp(-(timeS - endS) / 0.15) : 1;
     const pull = weight * ((ground.pullN / loadN) * moving * stopped + ripple);
@@ -120,12 +129,49 @@ function onGround(seed: number, run: PlannedRun, wheel: WheelTruth, bed: BedTrut
     out.hubM = hub;
   };
   const truth = {
-    loadN: ground.loadN, slip: bed === null || slip < 0 ? null : slip, skid: bed === null || slip > 0 ? null : -slip, speedMps: speed, angularSpeedRadS: spin, rollingRadiusM: radius,
-    pullN: ground.pullN, torqueNm: ground.torqueNm, freeSpinTorqueNm: hubDrag,
-    sinkageM: ground.sinkageM, standingSinkageM: standing, deflectionM: bend, hubDropM: ground.sinkageM + bend, travelM: path, tipRadiusM: tipRadius(wheel),
-    ...(lane === levelLane ? {} : { bedSlopeRad: Math.atan(lane.slope), rutDepthM: rutTruth(wheel, ground.sinkageM) }),
+    ...drive.truth, angularSpeedRadS: spin, rollingRadiusM: radius, freeSpinTorqueNm: hubDrag, standingSinkageM: standing, deflectionM: bend, travelM: travel(endS), tipRadiusM: tipRadius(wheel),
+    ...(lane === levelLane ? {} : { bedSlopeRad: Math.atan(lane.slope), rutDepthM: rutTruth(wheel, drive.truth["sinkageM"] as number) }),
   };
-  return { durationS, at, angle, travel: travelled, truth, phases };
+  return { durationS, at, angle, travel, truth, phases };
+}
+
+interface Driven {
+  readonly run: PlannedRun;
+  readonly wheel: WheelTruth;
+  readonly bed: BedTruth | null;
+  readonly loadN: number;
+  readonly speed: number;
+  readonly radius: number;
+  readonly ratioError: number;
+  readonly startS: number;
+}
+
+/** One slip all the way. */
+function steady({ run, wheel, bed, loadN, speed, radius, ratioError, startS }: Driven): Drive {
+  const setRatio = run.slip === null ? 1 : run.slip >= 0 ? 1 - run.slip : 1 / (1 + run.slip);
+  const speedRatio = bed === null ? 1 : setRatio * (1 + ratioError);
+  const slip = speedRatio <= 1 ? 1 - speedRatio : 1 / speedRatio - 1;
+  const ground = bed === null ? { sinkageM: 0, pullN: 0, torqueNm: radius * wheel.rollingLoss * loadN, loadN } : rollingOnSoil(wheel, bed.soil, loadN, slip);
+  const path = travelFor(radius, speedRatio);
+  const endS = startS + path / speed + rampS;
+  const travel = (timeS: number): number => path * share(timeS, startS, endS);
+  const truth = {
+    loadN: ground.loadN, slip: bed === null || slip < 0 ? null : slip, skid: bed === null || slip > 0 ? null : -slip, speedMps: speed,
+    pullN: ground.pullN, torqueNm: ground.torqueNm, sinkageM: ground.sinkageM, hubDropM: ground.sinkageM + deflection(wheel, loadN),
+  };
+  return { spin: speed / (speedRatio * radius), endS, travel, angle: (timeS) => travel(timeS) / (speedRatio * radius), ground: () => ground, truth };
+}
+
+/** The slip goes up and down again; the speed on the sheet is the rim's. */
+function swept({ wheel, bed, loadN, speed, radius, ratioError, startS }: Driven): Drive {
+  const soil = (bed as BedTruth).soil;
+  const { turnedRad, travel, ground, lagRad, slipPerRad, hysteresis } = sweptDrive(wheel, soil, loadN, radius, ratioError);
+  const spin = speed / radius;
+  const endS = startS + turnedRad / spin + rampS;
+  const angle = (timeS: number): number => turnedRad * share(timeS, startS, endS);
+  const at20 = rollingOnSoil(wheel, soil, loadN, 0.2);
+  const truth = { loadN, lagS: lagRad / spin, hysteresis, slipRatePerS: slipPerRad * spin, pullCoefficientAt20: at20.pullN / at20.loadN, sinkageM: rollingOnSoil(wheel, soil, loadN, 0.3).sinkageM };
+  return { spin, endS, angle, travel: (timeS) => travel(angle(timeS)), ground: (timeS) => ground(angle(timeS)), truth };
 }
 
 /** The wheel turns in the air. */

@@ -4,6 +4,7 @@ import { shearAreaCm2 } from "./rigTruth.ts";
 import { coneReadings, targetGradient } from "./soilTruth.ts";
 import type { BedTruth } from "./soilTruth.ts";
 import { pressedWheels } from "./wheelTruth.ts";
+import type { WheelTruth } from "./wheelTruth.ts";
 
 const kindNames: Record<RunKind, string> = { traction: "traction", hardFloor: "hard floor", freeSpin: "free spin", plate: "plate", shear: "shear", drop: "drop", loadDeflection: "load deflection", sweep: "sweep", obstacle: "obstacle", footprint: "footprint", endurance: "endurance" };
 
@@ -36,10 +37,13 @@ export function runSheet(runs: readonly PlannedRun[], excluded: ReadonlyMap<stri
   );
 }
 
-export function wheelSheet(): string {
+/** wheels.csv; `broken` are further wheels of the make of W3. */
+export function wheelSheet(broken: readonly string[] = []): string {
+  const make = pressedWheels.find((wheel) => wheel.id === "W3") as WheelTruth;
+  const listed = [...pressedWheels, ...broken.map((id): WheelTruth => ({ ...make, id, description: "as W3, run until it broke" }))];
   return sheet(
     ["wheel", "radius [mm]", "width [mm]", "mass [kg]", "lugs", "lug height [mm]", "flexible", "description", "spoke thickness [mm]", "core fraction [%]", "core material", "bare frame"],
-    pressedWheels.map((wheel) => [wheel.id, wheel.radiusM * 1000, wheel.widthM * 1000, wheel.massKg, wheel.lugs, wheel.lugHeightM * 1000, wheel.flexible ? "yes" : "no", wheel.description, wheel.spokeThicknessMm, wheel.coreFractionPercent, wheel.coreMaterial, wheel.bareFrame]),
+    listed.map((wheel) => [wheel.id, wheel.radiusM * 1000, wheel.widthM * 1000, wheel.massKg, wheel.lugs, wheel.lugHeightM * 1000, wheel.flexible ? "yes" : "no", wheel.description, wheel.spokeThicknessMm, wheel.coreFractionPercent, wheel.coreMaterial, wheel.bareFrame]),
   );
 }
 
