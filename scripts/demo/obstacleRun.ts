@@ -4,14 +4,15 @@ import type { PlannedRun } from "./dayPlan.ts";
 import { gravity, massBelowSensorKg } from "./rigTruth.ts";
 import type { SensorErrors } from "./rigTruth.ts";
 import { mark, putByte, putFixed, putText, reserve, textBytes, written } from "./textBytes.ts";
-import { drag, rollingRadius } from "./wheelTruth.ts";
+import { deflection, drag, rollingRadius } from "./wheelTruth.ts";
 import type { WheelTruth } from "./wheelTruth.ts";
 
 const rateHz = 200;
 const speed = 0.05;
-/** lifted, lowered, standing before the drive; standing and lifted after it [s] */
+/** lifted, lowered, loaded, standing before the drive; the other way round after it [s] */
 const liftedS = 2.5;
-const loweringS = 1.5;
+const loweringS = 0.9;
+const loadingS = 0.6;
 const standingS = 1.5;
 const approachM = 0.1;
 const beyondM = 0.12;
@@ -75,14 +76,18 @@ export function obstacleRun(seed: number, run: PlannedRun, wheel: WheelTruth, er
   const heightM = run.obstacle?.heightM as number;
   const { instants, climbed } = drive(wheel, loadN, heightM, grip(wheel, dice(seed, `grip ${run.id}`)));
   const hangingN = (wheel.massKg + massBelowSensorKg) * gravity;
-  const beginS = liftedS + loweringS + standingS;
+  const beginS = liftedS + loweringS + loadingS + standingS;
   const endS = beginS + instants.length / rateHz;
-  const lowered = (t: number): number => Math.max(0, Math.min(1, Math.min((t - liftedS) / loweringS, (endS + standingS + loweringS - t) / loweringS)));
+  const lastS = endS + standingS + loadingS + loweringS + liftedS;
+  // first the wheel comes down without load, then it stands and the load is let onto it, and gives way under it
+  const fromLifted = (t: number): number => Math.min(t, lastS - t) - liftedS;
+  const loadAt = (t: number): number => loadN * Math.max(0, Math.min(1, (fromLifted(t) - loweringS) / loadingS));
+  const liftAt = (t: number): number => liftM * Math.max(0, Math.min(1, 1 - fromLifted(t) / loweringS)) + deflection(wheel, loadN) - deflection(wheel, loadAt(t));
   const first = { x: 0, z: 0, angle: 0, torque: 0 };
   const text = textBytes(300_000);
   putText(text, `Lane logger (invented data)\r\nRun;${run.id}\r\nTime;Torque;Load;Angle;Travel;Hub;Acc\r\ns;N.m;N;deg;mm;mm;gn\r\n`);
   const bias = { torque: 0.03 * random.normal(), load: 0.3 * random.normal() };
-  const count = Math.ceil((endS + standingS + loweringS + liftedS) * rateHz);
+  const count = Math.ceil(lastS * rateHz);
   let before: Instant = first;
   let blow = 0;
   for (let i = 0; i < count; i++) {
@@ -92,7 +97,6 @@ export function obstacleRun(seed: number, run: PlannedRun, wheel: WheelTruth, er
     const index = i - Math.round(beginS * rateHz);
     const driving = index >= 0 && index < instants.length;
     const now = index < 0 ? first : (instants[Math.min(index, instants.length - 1)] as Instant);
-    const down = lowered(t);
     // the blow at the edge rings off; on the way it shakes a little
     if (driving && before.z === 0 && now.z > 0) blow = 1;
     blow *= 0.93;
@@ -100,10 +104,10 @@ export function obstacleRun(seed: number, run: PlannedRun, wheel: WheelTruth, er
     const numbers: readonly (readonly [value: number, places: 2 | 3 | 4])[] = [
       [t, 3],
       [((driving ? now.torque : 0) * errors.laneTorque + bias.torque) + 0.02 * random.normal(), 3],
-      [(loadN * down - hangingN) * errors.laneLoad + bias.load + 0.25 * random.normal(), 2],
+      [(loadAt(t) - hangingN) * errors.laneLoad + bias.load + 0.25 * random.normal(), 2],
       [(now.angle * 180) / Math.PI + 0.01 * random.normal(), 2],
       [now.x * 1000 * errors.carriage + 0.05 * random.normal(), 2],
-      [(now.z + liftM * (1 - down)) * 1000 * errors.pot + 80 + 0.06 * random.normal(), 2],
+      [(now.z + liftAt(t)) * 1000 * errors.pot + 80 + 0.06 * random.normal(), 2],
       [(shake + 0.004 * random.normal()) * errors.acceleration, 4],
     ];
     numbers.forEach(([value, places], column) => {

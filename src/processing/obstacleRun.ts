@@ -11,7 +11,7 @@ import type { Unit } from "../core/units.ts";
 import { obstacleChecks } from "./checks/obstacleChecks.ts";
 import { stepFriction, stepTorque } from "./measures/stepClimb.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
-import { turningStretch } from "./conditioning/motion.ts";
+import { judgedOverS, turningStretch } from "./conditioning/motion.ts";
 import { climbOutcome } from "./measures/climbOutcome.ts";
 import type { HubPath } from "./measures/climbOutcome.ts";
 import { driveWork, workNoise } from "./measures/driveWork.ts";
@@ -109,7 +109,8 @@ function torqueMeasures(run: PreparedRun, drive: Segment, before: Segment): { re
     const reason = torque === null ? "no wheel torque was recorded" : "fewer than 10 samples of torque while the wheel turned";
     return { peak: undetermined("N.m", reason), energy: undetermined("J", reason) };
   }
-  const { first, second } = cut(pairs, drive);
+  // where the wheel stands, torque does no work: nothing of the drive is lost at ends that are not known better
+  const { first, second } = cut(pairs, { ...drive, fromS: drive.fromS - judgedOverS, toS: drive.toS + judgedOverS });
   const work = driveWork(first, second);
   const quiet = within(run, "wheelTorque", "N.m", before)?.values ?? [];
   const noise = quiet.length > 2 ? standardDeviation(quiet) : 0;

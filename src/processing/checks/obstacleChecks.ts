@@ -5,9 +5,8 @@ import type { Finding } from "../../core/finding.ts";
 import type { Segment } from "../../core/segment.ts";
 import type { HubPath } from "../measures/climbOutcome.ts";
 import type { PreparedRun } from "../preparedRun.ts";
-import { crossTalk } from "./crossTalk.ts";
-import { hangingLoad } from "./hangingLoad.ts";
 import { judged, percent } from "./judged.ts";
+import { standingChecks } from "./runChecks.ts";
 
 export interface ObstacleRunCheck {
   readonly run: PreparedRun;
@@ -20,7 +19,7 @@ export interface ObstacleRunCheck {
 
 /** Whether zero, signs and sheet of an obstacle run were as described, as far as the run itself tells. */
 export function obstacleChecks({ run, obstacle, drive, climbed, hub, work }: ObstacleRunCheck): Finding[] {
-  return [...hangingLoad(run), ...crossTalk(run), ...torqueSign(work, drive), ...(climbed.value === 1 && hub !== null ? heightFindings(run, obstacle, hub) : [])];
+  return [...standingChecks(run), ...torqueSign(work, drive), ...(climbed.value === 1 && hub !== null ? heightFindings(run, obstacle, hub) : [])];
 }
 
 /** The drive gives work to the wheel over the whole trial; it never gets any back from a floor and a step. */

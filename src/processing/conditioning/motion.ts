@@ -2,8 +2,8 @@ import { sampleCount, timeAt } from "../../core/recording.ts";
 import type { Samples, TimeBase } from "../../core/recording.ts";
 import { slopeOver } from "./slope.ts";
 
-/** Speeds are judged over this length [s]: long enough for a coarse encoder, short against a start. */
-const judgedOverS = 0.25;
+/** Speeds are judged over this length [s]: long enough for a coarse encoder, short against a start. The ends of a turning stretch are known to it. */
+export const judgedOverS = 0.25;
 /** The wheel moves when it turns faster than this share of its usual speed. */
 const movingShare = 0.1;
 

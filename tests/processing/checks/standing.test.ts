@@ -1,9 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { crossTalk } from "../../../src/processing/checks/crossTalk.ts";
 import { hangingLoad } from "../../../src/processing/checks/hangingLoad.ts";
+import { obstacleChecks } from "../../../src/processing/checks/obstacleChecks.ts";
 import { loadShift } from "../../../src/processing/checks/loadShift.ts";
 import { beforeStart } from "../../../src/processing/checks/standing.ts";
 import { zeroClearance } from "../../../src/processing/checks/zeroClearance.ts";
+import { undetermined } from "../../../src/core/estimate.ts";
 import type { Finding } from "../../../src/core/finding.ts";
 import type { PreparedRun } from "../../../src/processing/preparedRun.ts";
 import { agrees } from "../../helpers/agrees.ts";
@@ -63,6 +65,12 @@ describe("before the wheel starts", () => {
     const found = zeroClearance(rolled({ hub: (t) => (t < 2.5 ? 0.15 : 0.15 - 0.01 * Math.min(t - 2.5, 1)) }));
     expect(said(found)).toEqual(["zero-touching reject verticalLoad"]);
     expect(Math.abs(found[0]?.measured ?? NaN)).toBeLessThan(0.001);
+  });
+
+  test("a trial at a step is held against all of it, like a rolling run", () => {
+    const trial = (run: PreparedRun): string[] => said(obstacleChecks({ run, obstacle: { heightM: 0.02, edge: "sharp", friction: null, climbed: null }, drive: { kind: "drive", fromS: 5, toS: 9, reason: "test" }, climbed: undetermined("1", "test"), hub: null, work: undetermined("J", "test") }));
+    expect(trial(rolled())).toEqual([]);
+    expect(trial(rolled({ hub: (t) => (t < 2.5 ? 0.15 : 0.15 - 0.01 * Math.min(t - 2.5, 1)) }))).toEqual(["zero-touching reject verticalLoad"]);
   });
 
   test("a sensor zeroed bare needs no clearance", () => {
