@@ -1,4 +1,5 @@
 import { misfitWhitening } from "./wheelMisfit.ts";
+import { wheelShares } from "./wheelShares.ts";
 import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
 import { wheelRows, whitenedFit } from "./whitenedFit.ts";
 
@@ -39,10 +40,11 @@ export function profileInterval(fit: WheelSoilFit, toFit: WheelModelToFit, j: nu
   const rows = wheelRows([...new Set(fit.data.map(({ observation }) => observation))]);
   const whitening = misfitWhitening(rows, fit.data.map(({ ownUncertainty }) => ownUncertainty), fit.data.map(({ weight }) => weight), fit.misfit);
   const alone = { ...toFit, beliefs: toFit.beliefs.map((belief, k): Belief => (k === j ? { ...belief, sd: silent * belief.sd } : belief)) };
-  const free = whitenedFit(rows, alone, fit.fitted, whitening, refitSteps);
+  const free = whitenedFit(wheelShares(rows, toFit), alone, fit.fitted, whitening, refitSteps);
   const without = <T>(values: readonly T[]): T[] => values.filter((_, k) => k !== j);
   const fixed = (value: number, start: readonly number[]): { readonly z: number; readonly others: readonly number[] } => {
-    const held = whitenedFit(rows, { model: (q, ...where) => toFit.model([...q.slice(0, j), value, ...q.slice(j)], ...where), beliefs: without(toFit.beliefs), lower: without(toFit.lower), upper: without(toFit.upper) }, start, whitening, refitSteps);
+    const others: Pick<WheelModelToFit, "model" | "beliefs" | "lower" | "upper"> = { model: (q, ...where) => toFit.model([...q.slice(0, j), value, ...q.slice(j)], ...where), beliefs: without(toFit.beliefs), lower: without(toFit.lower), upper: without(toFit.upper) };
+    const held = whitenedFit(wheelShares(rows, others), others, start, whitening, refitSteps);
     // no answer there: NaN, which is not inside
     return { z: Math.sqrt(Math.max(0, held.sumOfSquares - free.sumOfSquares)), others: held.parameters };
   };

@@ -1,5 +1,6 @@
 import { seededRandom } from "../numerics/random.ts";
 import { misfitWhitening } from "./wheelMisfit.ts";
+import { wheelShares } from "./wheelShares.ts";
 import type { WheelDatum, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
 import { wheelRows, whitenedFit } from "./whitenedFit.ts";
 
@@ -34,7 +35,7 @@ export function wheelBootstrap(fit: WheelSoilFit, toFit: WheelModelToFit, seeds:
     const rows = wheelRows(observations);
     const whitening = misfitWhitening(rows, data.map(({ ownUncertainty }) => ownUncertainty), data.map(({ weight }) => weight), fit.misfit);
     const beliefs = toFit.beliefs.map(({ mean, sd }) => ({ mean: mean + sd * random.normal(), sd }));
-    const { parameters, sumOfSquares } = whitenedFit(rows, { ...toFit, beliefs }, fit.fitted, whitening, refitSteps);
+    const { parameters, sumOfSquares } = whitenedFit(wheelShares(rows, toFit), { ...toFit, beliefs }, fit.fitted, whitening, refitSteps);
     return Number.isFinite(sumOfSquares) ? [[...parameters]] : [];
   });
 }

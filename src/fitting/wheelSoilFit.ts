@@ -5,7 +5,8 @@ import { sharedEffects, unsharedUncertainty } from "./sharedEffects.ts";
 import { firstMisfit, misfitChange, misfitOf, misfitWhitening, outlierWeights, wholeMisfit } from "./wheelMisfit.ts";
 import type { Misfit } from "./wheelMisfit.ts";
 import type { WheelObservation, WheelQuantity } from "./wheelObservations.ts";
-import { shareOf } from "./wheelSoilModel.ts";
+import { wheelShares } from "./wheelShares.ts";
+import type { WheelShares } from "./wheelShares.ts";
 import type { FittedModel } from "./wheelSoilModel.ts";
 import { whitenedFit, wheelRows } from "./whitenedFit.ts";
 import type { WheelRow } from "./whitenedFit.ts";
@@ -69,7 +70,6 @@ const lastSteps = 200;
 const settled = 0.02;
 /** no run is known better than this share: keeps one point from owning the fit */
 const floor = 1e-4;
-const slipStep = 1e-3;
 
 /**
  * Fits a wheel–soil model to the runs' pull, torque and sinkage together.
@@ -90,7 +90,8 @@ const slipStep = 1e-3;
  */
 export function wheelSoilFit(observations: readonly WheelObservation[], toFit: WheelModelToFit): WheelSoilFit {
   const rows = wheelRows(observations);
-  const rough = (some: readonly WheelRow[], start: readonly number[]): VectorFit => whitenedFit(some, toFit, start, whitening(some.map((_, i) => ({ indices: [i], covariance: [[roughDoubt ** 2]] }))), roughSteps);
+  const rough = (some: readonly WheelRow[], start: readonly number[]): VectorFit => whitenedFit(wheelShares(some, toFit), toFit, start, whitening(some.map((_, i) => ({ indices: [i], covariance: [[roughDoubt ** 2]] }))), roughSteps);
+  const shares = wheelShares(rows, toFit);
   const ends = toFit.starts.map((start) => rough(rows, start)).filter((end) => Number.isFinite(end.sumOfSquares));
   const best = ends.reduce<VectorFit | null>((least, end) => (least === null || end.sumOfSquares < least.sumOfSquares ? end : least), null);
   if (best === null) return nothing(toFit, "the model has no answer at any start");
@@ -99,9 +100,9 @@ export function wheelSoilFit(observations: readonly WheelObservation[], toFit: W
   const kinds = [true, false].map((rigid) => rows.filter(({ observation }) => (observation.wheel.curve === null) === rigid)).filter((some) => some.length > 0);
   const apart = kinds.length > 1 && toFit.starts.length > 1;
   const from = [best.parameters, ...(apart ? kinds.map((some) => rough(some, best.parameters).parameters) : [])];
-  const settledFits = from.map((start) => settle(rows, toFit, start, start !== best.parameters));
+  const settledFits = from.map((start) => settle(shares, toFit, start, start !== best.parameters));
   const { fit, own, weights, misfit, whiten } = settledFits.reduce((likeliest, other) => (other.logLikelihood > likeliest.logLikelihood ? other : likeliest));
-  const shifts = sharedShifts(rows, fit, whiten, slipSlopes(rows, toFit.model, fit.parameters));
+  const shifts = sharedShifts(rows, fit, whiten, shares.bySlip(fit.parameters));
   return {
     fitted: fit.parameters,
     ownCovariance: fit.covariance,
@@ -127,16 +128,17 @@ interface Settled {
 }
 
 /** From a start to where parameters and misfit agree. `apart`: begin with the misfit that stands at the start, not with an equal one. */
-function settle(rows: readonly WheelRow[], toFit: WheelModelToFit, start: readonly number[], apart: boolean): Settled {
-  let own = ownDoubts(rows, toFit.model, start);
+function settle(shares: WheelShares, toFit: WheelModelToFit, start: readonly number[], apart: boolean): Settled {
+  const { rows } = shares;
+  let own = ownDoubts(shares, start);
   let weights = rows.map(() => 1);
   let misfit = firstMisfit(rows);
-  const next = (at: readonly number[], steps: number): VectorFit => whitenedFit(rows, toFit, at, misfitWhitening(rows, own, weights, misfit), steps);
+  const next = (at: readonly number[], steps: number): VectorFit => whitenedFit(shares, toFit, at, misfitWhitening(rows, own, weights, misfit), steps);
   // no step is taken: the misfit at the start itself
   if (apart) misfit = misfitOf(rows, next(start, 0), own, weights, misfit);
   let fit = next(start, passSteps);
   for (let pass = 0; pass < passes; pass++) {
-    own = ownDoubts(rows, toFit.model, fit.parameters);
+    own = ownDoubts(shares, fit.parameters);
     if (toFit.robust === true) weights = outlierWeights(rows, fit.residuals, own, weights, misfit);
     const before = misfit;
     misfit = misfitOf(rows, fit, own, weights, misfit);
@@ -144,25 +146,17 @@ function settle(rows: readonly WheelRow[], toFit: WheelModelToFit, start: readon
     if (misfitChange(before, misfit) < settled) break;
   }
   const whiten = misfitWhitening(rows, own, weights, misfit);
-  fit = whitenedFit(rows, toFit, fit.parameters, whiten, lastSteps);
+  fit = whitenedFit(shares, toFit, fit.parameters, whiten, lastSteps);
   return { fit, own, weights, misfit, whiten, logLikelihood: -0.5 * (fit.sumOfSquares + whiten.logDeterminant) };
 }
 
-function slipSlopes(rows: readonly WheelRow[], model: FittedModel, p: readonly number[]): number[] {
-  return rows.map(({ observation: { wheel, slip, loadN }, quantity }) => {
-    const at = (s: number): number => shareOf(model(p, wheel, Math.min(1, s), loadN), quantity, wheel);
-    const slope = (at(slip.value + slipStep) - at(slip.value - slipStep)) / (2 * slipStep);
-    return Number.isFinite(slope) ? slope : 0;
-  });
-}
-
-function ownDoubts(rows: readonly WheelRow[], model: FittedModel, p: readonly number[]): number[] {
-  const slopes = slipSlopes(rows, model, p);
+function ownDoubts({ rows, bySlip }: WheelShares, p: readonly number[]): number[] {
+  const slopes = bySlip(p);
   return rows.map(({ observation, estimate }, i) => Math.max(floor, Math.hypot(unsharedUncertainty(estimate), (slopes[i] as number) * unsharedUncertainty(observation.slip))));
 }
 
 /** What each shared cause does to the parameters when it moves by one standard uncertainty: C Jᵀ V⁻¹ · moved data. */
-function sharedShifts(rows: readonly WheelRow[], fit: VectorFit, { whiten }: Whitening, slopes: readonly number[]): number[][] {
+function sharedShifts(rows: readonly WheelRow[], fit: VectorFit, { whiten }: Whitening, bySlip: readonly number[]): number[][] {
   const onData = sharedEffects(rows.map(({ estimate }) => estimate));
   const onSlip = sharedEffects(rows.map(({ observation }) => observation.slip));
   const causes = new Set([...onData, ...onSlip].map(({ cause }) => cause));
@@ -170,7 +164,7 @@ function sharedShifts(rows: readonly WheelRow[], fit: VectorFit, { whiten }: Whi
   return [...causes].map((cause) => {
     const data = onData.find((one) => one.cause === cause)?.effects;
     const slip = onSlip.find((one) => one.cause === cause)?.effects;
-    const moved = whiten(rows.map((_, i) => (data?.[i] ?? 0) - (slopes[i] as number) * (slip?.[i] ?? 0)));
+    const moved = whiten(rows.map((_, i) => (data?.[i] ?? 0) - (bySlip[i] as number) * (slip?.[i] ?? 0)));
     const pulled = columns.map((column) => column.reduce((sum, value, i) => sum + value * (moved[i] as number), 0));
     return fit.covariance.map((row) => row.reduce((sum, value, j) => sum + value * (pulled[j] as number), 0));
   });

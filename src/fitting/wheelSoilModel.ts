@@ -5,11 +5,12 @@ import { resistiveForceWheel } from "../models/resistiveForceWheel.ts";
 import { rigidWheel } from "../models/rigidWheel.ts";
 import { widerCircleWheel } from "../models/widerCircleWheel.ts";
 import type { NoEquilibrium, WheelModel, WheelState } from "../models/wheelSoil.ts";
+import { rememberLast } from "../numerics/rememberLast.ts";
 import type { WheelQuantity, WheelSubject } from "./wheelObservations.ts";
 import { shapeOf, toWheelSoil } from "./wheelSoilParameters.ts";
 
-/** A wheel–soil model as the fit sees it: parameters in, the state of a wheel out. */
-export type FittedModel = (fitted: readonly number[], wheel: WheelSubject, slip: number, loadN: number) => WheelState | NoEquilibrium;
+/** A wheel–soil model as the fit sees it: parameters in, the state of a wheel out; in balance, or as far in as a state that it is held at. */
+export type FittedModel = (fitted: readonly number[], wheel: WheelSubject, slip: number, loadN: number, held?: WheelState) => WheelState | NoEquilibrium;
 
 /** What of the ground is given and not fitted. */
 export interface Ground {
@@ -42,8 +43,8 @@ export function wheelOnSoil(fitted: readonly number[], wheel: Omit<WheelSubject,
   const soil = { ...bare, cohesionPa: bare.cohesionPa + lugStress(pushed, wheel.rimM, lugs, lugShare) };
   const drum = { radiusM: shearingRadius(wheel.rimM, lugs, lugShare), widthM: wheel.widthM };
   const { curve } = wheel;
-  if (curve === null) return (slip, loadN) => rigidWheel(drum, soil, slip, loadN, nodes);
-  return form === "flat contact" ? (slip, loadN) => flexibleWheel(drum, curve, soil, slip, loadN) : (slip, loadN) => widerCircleWheel(drum, curve, flattening, soil, slip, loadN, nodes);
+  if (curve === null) return (slip, loadN, held) => rigidWheel(drum, soil, slip, loadN, nodes, held);
+  return form === "flat contact" ? (slip, loadN, held) => flexibleWheel(drum, curve, soil, slip, loadN, held) : (slip, loadN, held) => widerCircleWheel(drum, curve, flattening, soil, slip, loadN, nodes, held);
 }
 
 /**
@@ -56,7 +57,14 @@ export function wheelOnSoil(fitted: readonly number[], wheel: Omit<WheelSubject,
  * @checked        tests/fitting/wheelSoilFit.test.ts
  */
 export function stressIntegrals(ground: Ground, form: FlexibleForm): FittedModel {
-  return (fitted, wheel, slip, loadN) => wheelOnSoil(fitted, wheel, ground, form)(slip, loadN);
+  // fits ask for all runs at the same parameters: what does not depend on load and slip is made once a wheel
+  const wheelsOn = rememberLast(() => new Map<WheelSubject, WheelModel>());
+  return (fitted, wheel, slip, loadN, held) => {
+    const made = wheelsOn(fitted);
+    const model = made.get(wheel) ?? wheelOnSoil(fitted, wheel, ground, form);
+    made.set(wheel, model);
+    return model(slip, loadN, held);
+  };
 }
 
 /**
@@ -66,12 +74,13 @@ export function stressIntegrals(ground: Ground, form: FlexibleForm): FittedModel
  * @param wheel    tips of its lugs count as its rim
  * @param slip     s; a slip of 1 is not in the model's reach
  * @param loadN    W [N]
+ * @param held     a state whose sinkage is kept
  * @returns        the wheel's state, or why there is none
  * @source         `resistiveForceWheel`
  * @checked        tests/fitting/wheelSoilFit.test.ts
  */
-export const resistiveForce: FittedModel = (fitted, wheel, slip, loadN) =>
-  slip >= 1 ? { reason: "a wheel that spins on the spot has no leading side" } : resistiveForceWheel({ radiusM: wheel.rimM + wheel.lugHeightM, widthM: wheel.widthM }, 1000 * Math.exp(fitted[0] as number), slip, loadN);
+export const resistiveForce: FittedModel = (fitted, wheel, slip, loadN, held) =>
+  slip >= 1 ? { reason: "a wheel that spins on the spot has no leading side" } : resistiveForceWheel({ radiusM: wheel.rimM + wheel.lugHeightM, widthM: wheel.widthM }, 1000 * Math.exp(fitted[0] as number), slip, loadN, held);
 
 /**
  * A saturating curve for each wheel, to hold the models against: it knows nothing of load or soil.

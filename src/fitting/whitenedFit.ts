@@ -5,7 +5,7 @@ import { missKey } from "./wheelMisfit.ts";
 import type { MisfitRow } from "./wheelMisfit.ts";
 import { quantities } from "./wheelObservations.ts";
 import type { WheelObservation } from "./wheelObservations.ts";
-import { shareOf } from "./wheelSoilModel.ts";
+import type { WheelShares } from "./wheelShares.ts";
 import type { WheelModelToFit } from "./wheelSoilFit.ts";
 
 /** A measured share of a run, as fits take it. */
@@ -33,8 +33,8 @@ export function wheelRows(observations: readonly WheelObservation[]): WheelRow[]
  *
  *   minimise (y − f(p))ᵀ V⁻¹ (y − f(p)) + Σ ((pⱼ − mⱼ)/sⱼ)²
  *
- * @param rows           the data
- * @param toFit          model, beliefs, bounds
+ * @param shares         the data, and what the model says of them
+ * @param toFit          beliefs, bounds
  * @param start          of the parameters
  * @param whitening      of V
  * @param maximumSteps   of the search
@@ -42,13 +42,8 @@ export function wheelRows(observations: readonly WheelObservation[]): WheelRow[]
  * @source               `vectorFit`, `whitening`
  * @checked              tests/fitting/wheelSoilFit.test.ts
  */
-export function whitenedFit(rows: readonly WheelRow[], { model, beliefs, lower, upper }: Pick<WheelModelToFit, "model" | "beliefs" | "lower" | "upper">, start: readonly number[], { whiten, colour }: Whitening, maximumSteps: number): VectorFit {
-  const observations = [...new Set(rows.map(({ observation }) => observation))];
-  const predict = (p: readonly number[]): number[] => {
-    const states = new Map(observations.map((observation) => [observation, model(p, observation.wheel, observation.slip.value, observation.loadN)]));
-    return whiten(rows.map(({ observation, quantity }) => shareOf(states.get(observation) ?? { reason: "" }, quantity, observation.wheel)));
-  };
-  const fit = vectorFit({ predict, y: whiten(rows.map(({ estimate }) => estimate.value)), standardUncertainties: rows.map(() => 1), start, lower, upper, priors: beliefs, maximumSteps });
-  const columns = beliefs.map((_, j) => colour(fit.jacobian.map((slopes) => slopes[j] as number)));
+export function whitenedFit({ rows, at, slopes }: WheelShares, { beliefs, lower, upper }: Pick<WheelModelToFit, "beliefs" | "lower" | "upper">, start: readonly number[], { whiten, colour }: Whitening, maximumSteps: number): VectorFit {
+  const fit = vectorFit({ predict: (p) => whiten(at(p)), slopes: (p) => slopes(p).map(whiten), y: whiten(rows.map(({ estimate }) => estimate.value)), standardUncertainties: rows.map(() => 1), start, lower, upper, priors: beliefs, maximumSteps });
+  const columns = slopes(fit.parameters);
   return { ...fit, residuals: colour(fit.residuals), jacobian: rows.map((_, i) => columns.map((column) => column[i] as number)) };
 }

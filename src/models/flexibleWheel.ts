@@ -1,6 +1,6 @@
 import { UsageError } from "../core/errors.ts";
 import { gaussLegendre } from "../numerics/gaussLegendre.ts";
-import { solveRising } from "../numerics/solveRising.ts";
+import { depthOf } from "./depthOf.ts";
 import { deflectionAt, loadAt, requireRising } from "./plateCurve.ts";
 import type { PlateCurve } from "./plateCurve.ts";
 import type { Drum, NoEquilibrium, WheelForces, WheelSoil, WheelState } from "./wheelSoil.ts";
@@ -29,12 +29,13 @@ const flat = gaussLegendre(nodesFlat);
  * @param soil    constants at the wheel's width
  * @param slip    s, above −1 and up to 1
  * @param loadN   W [N], > 0
- * @returns       sinkage of the flat, deflection, pull, torque; or why there is no balance: the load passes the measured curve, or the wheel is in up to its axle
+ * @param held    a state whose deflection is kept, in balance or not; left out: the balance is looked for
+ * @returns       sinkage of the flat, deflection, pull, torque, and the load carried there; or why there is no balance: the load passes the measured curve, or the wheel is in up to its axle
  * @throws        UsageError when slip, load or curve is out of its range
  * @source        M. G. Bekker 1956 and J. Y. Wong, Theory of Ground Vehicles, elastic mode of a tyre, from memory; the measured curve in place of inflation and carcass pressure is drawbar's
  * @checked       tests/models/flexibleWheel.test.ts
  */
-export function flexibleWheel(wheel: Drum, curve: PlateCurve, soil: WheelSoil, slip: number, loadN: number): WheelState | NoEquilibrium {
+export function flexibleWheel(wheel: Drum, curve: PlateCurve, soil: WheelSoil, slip: number, loadN: number, held?: WheelState): WheelState | NoEquilibrium {
   if (!(slip > -1 && slip <= 1)) throw new UsageError(`flexibleWheel: expected a slip above −1 and up to 1, found ${slip}`);
   if (!(loadN > 0)) throw new UsageError(`flexibleWheel: expected a load above 0 N, found ${loadN}`);
   requireRising(curve);
@@ -45,13 +46,14 @@ export function flexibleWheel(wheel: Drum, curve: PlateCurve, soil: WheelSoil, s
     // past the axle: too far in any case
     return at === null ? Infinity : at.forces.loadN;
   };
-  const deflectionM = solveRising(carried, loadN, { guess: (deflectionAt(curve, loadN) ?? most) / 2, exponent: 0.75, upper: most });
+  const deflectionM = depthOf(carried, loadN, most, () => ({ guess: (deflectionAt(curve, loadN) ?? most) / 2, exponent: 0.75 }), held?.deflectionM);
   const found = at as { forces: WheelForces; sinkageM: number; entryRad: number } | null;
   if (deflectionM === null || found === null) {
     const end = contactAt(wheel, curve, soil, slip, most);
     return { reason: end === null ? `the soil does not carry ${loadN.toPrecision(3)} N before the wheel is in up to its axle` : `the load–deflection curve ends at ${(1000 * most).toPrecision(3)} mm, where the ground carries ${end.forces.loadN.toPrecision(3)} N; measure it further for ${loadN.toPrecision(3)} N` };
   }
-  return { ...found.forces, loadN, sinkageM: found.sinkageM, deflectionM, entryRad: found.entryRad };
+  const { pullN, torqueNm, loadN: carriedN } = found.forces;
+  return { loadN: held === undefined ? loadN : carriedN, pullN, torqueNm, sinkageM: found.sinkageM, deflectionM, entryRad: found.entryRad };
 }
 
 /** Forces at a deflection; null when the wheel would be in up to its axle. */

@@ -44,8 +44,12 @@ export function deflectionAt(curve: PlateCurve, loadN: number): number | null {
  * @checked       tests/models/plateCurve.test.ts
  */
 export function requireRising({ deflectionM, loadN }: PlateCurve): void {
-  const rises = (values: readonly number[]): boolean => values.every((value, i) => value > (values[i - 1] ?? 0));
   if (!(deflectionM.length > 0 && deflectionM.length === loadN.length && rises(deflectionM) && rises(loadN))) throw new UsageError("expected a load–deflection curve of values above 0, both columns rising");
+}
+
+function rises(values: readonly number[]): boolean {
+  for (let i = 0; i < values.length; i++) if (!((values[i] as number) > (i === 0 ? 0 : (values[i - 1] as number)))) return false;
+  return true;
 }
 
 function between(x: readonly number[], y: readonly number[], at: number): number {

@@ -1,6 +1,6 @@
 import { UsageError } from "../core/errors.ts";
 import { gaussLegendre } from "../numerics/gaussLegendre.ts";
-import { solveRising } from "../numerics/solveRising.ts";
+import { depthOf } from "./depthOf.ts";
 import type { Drum, NoEquilibrium, WheelForces, WheelState } from "./wheelSoil.ts";
 
 const nodes = gaussLegendre(24);
@@ -19,10 +19,16 @@ const nodes = gaussLegendre(24);
  * @checked             tests/models/resistiveForceWheel.test.ts
  */
 export function granularStress(tiltRad: number, plungeRad: number): { readonly up: number; readonly back: number } {
-  const twice = 2 * tiltRad;
+  return stressAt(Math.cos(tiltRad), Math.sin(tiltRad), Math.cos(plungeRad), Math.sin(plungeRad));
+}
+
+/** The same from the cosines and sines of β and γ: on a rim they follow from the place without a further angle. */
+function stressAt(cosTilt: number, sinTilt: number, cosPlunge: number, sinPlunge: number): { readonly up: number; readonly back: number } {
+  const [cosTwice, sinTwice] = [cosTilt * cosTilt - sinTilt * sinTilt, 2 * sinTilt * cosTilt];
+  const [cosCos, sinSin, sinCos, cosSin] = [cosTwice * cosPlunge, sinTwice * sinPlunge, sinTwice * cosPlunge, cosTwice * sinPlunge];
   return {
-    up: 0.206 + 0.169 * Math.cos(twice) + 0.212 * Math.sin(twice + plungeRad) + 0.358 * Math.sin(plungeRad) + 0.055 * Math.sin(plungeRad - twice),
-    back: -0.124 * Math.cos(twice + plungeRad) + 0.253 * Math.cos(plungeRad) + 0.007 * Math.cos(plungeRad - twice) + 0.088 * Math.sin(twice),
+    up: 0.206 + 0.169 * cosTwice + 0.212 * (sinCos + cosSin) + 0.358 * sinPlunge + 0.055 * (cosSin - sinCos),
+    back: -0.124 * (cosCos - sinSin) + 0.253 * cosPlunge + 0.007 * (cosCos + sinSin) + 0.088 * sinTwice,
   };
 }
 
@@ -57,7 +63,8 @@ export function resistiveForces(wheel: Drum, stress: number, slip: number, sinka
     // velocity of the rim over Rω: forward f − cos θ, downward sin θ
     const forward = ratio - cos;
     const way = forward >= 0 ? 1 : -1;
-    const { up, back } = granularStress(way * angle, Math.atan2(sin, Math.abs(forward)));
+    const speed = Math.sqrt(forward * forward + sin * sin);
+    const { up, back } = stressAt(cos, way * sin, Math.abs(forward) / speed, sin / speed);
     const size = weight * stress * r * (cos - cosEntry);
     const along = -way * back * size;
     load += up * size;
@@ -74,17 +81,18 @@ export function resistiveForces(wheel: Drum, stress: number, slip: number, sinka
  * @param stress   ζ [Pa/m]
  * @param slip     s, above −1 and below 1
  * @param loadN    W [N], > 0
- * @returns        sinkage, pull, torque; or why there is no balance
+ * @param held     a state whose sinkage is kept, in balance or not; left out: the balance is looked for
+ * @returns        sinkage, pull, torque, and the load carried there; or why there is no balance
  * @throws         UsageError when an input is out of its range
  * @source         as `resistiveForces`
  * @checked        tests/models/resistiveForceWheel.test.ts
  */
-export function resistiveForceWheel(wheel: Drum, stress: number, slip: number, loadN: number): WheelState | NoEquilibrium {
+export function resistiveForceWheel(wheel: Drum, stress: number, slip: number, loadN: number, held?: WheelState): WheelState | NoEquilibrium {
   if (!(loadN > 0)) throw new UsageError(`resistiveForceWheel: expected a load above 0 N, found ${loadN}`);
   let forces: WheelForces | undefined;
   const guess = ((3 * loadN) / (2 * wheel.widthM * stress * Math.sqrt(2 * wheel.radiusM))) ** (1 / 1.5);
-  const sinkageM = solveRising((at) => (forces = resistiveForces(wheel, stress, slip, at)).loadN, loadN, { guess, exponent: 1.5, upper: wheel.radiusM });
+  const sinkageM = depthOf((at) => (forces = resistiveForces(wheel, stress, slip, at)).loadN, loadN, wheel.radiusM, () => ({ guess, exponent: 1.5 }), held?.sinkageM);
   if (sinkageM === null) return { reason: `the soil does not carry ${loadN.toPrecision(3)} N before the wheel is in up to its axle` };
-  const { pullN, torqueNm } = forces as WheelForces;
-  return { loadN, pullN, torqueNm, sinkageM, deflectionM: 0, entryRad: Math.acos(1 - sinkageM / wheel.radiusM) };
+  const { pullN, torqueNm, loadN: carriedN } = forces as WheelForces;
+  return { loadN: held === undefined ? loadN : carriedN, pullN, torqueNm, sinkageM, deflectionM: 0, entryRad: Math.acos(1 - sinkageM / wheel.radiusM) };
 }

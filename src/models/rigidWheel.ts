@@ -1,6 +1,6 @@
 import { UsageError } from "../core/errors.ts";
 import { gaussLegendre } from "../numerics/gaussLegendre.ts";
-import { solveRising } from "../numerics/solveRising.ts";
+import { depthOf } from "./depthOf.ts";
 import { firstSinkage } from "./firstSinkage.ts";
 import type { Drum, NoEquilibrium, WheelForces, WheelSoil, WheelState } from "./wheelSoil.ts";
 
@@ -102,16 +102,17 @@ export function rigidWheelForces(wheel: Drum, soil: WheelSoil, slip: number, sin
  * @param slip    s, above −1 and up to 1
  * @param loadN   W [N], above zero
  * @param nodes   of the quadrature, on each side of θ_m
- * @returns       sinkage, pull, torque, angles; or why no sinkage up to the axle carries the load
+ * @param held    a state whose sinkage is kept, in balance or not; left out: the balance is looked for
+ * @returns       sinkage, pull, torque, angles, and the load carried there; or why no sinkage up to the axle carries the load
  * @throws        UsageError when slip or load is out of its range
  * @source        as `rigidWheelForces`
  * @checked       tests/models/rigidWheel.test.ts
  */
-export function rigidWheel(wheel: Drum, soil: WheelSoil, slip: number, loadN: number, nodes = defaultNodes): WheelState | NoEquilibrium {
+export function rigidWheel(wheel: Drum, soil: WheelSoil, slip: number, loadN: number, nodes = defaultNodes, held?: WheelState): WheelState | NoEquilibrium {
   if (!(loadN > 0)) throw new UsageError(`rigidWheel: expected a load above 0 N, found ${loadN}`);
   let forces: WheelForces | undefined;
-  const sinkageM = solveRising((at) => (forces = rigidWheelForces(wheel, soil, slip, at, nodes)).loadN, loadN, { ...firstSinkage(wheel, soil, slip, loadN), upper: wheel.radiusM });
+  const sinkageM = depthOf((at) => (forces = rigidWheelForces(wheel, soil, slip, at, nodes)).loadN, loadN, wheel.radiusM, () => firstSinkage(wheel, soil, slip, loadN), held?.sinkageM);
   if (sinkageM === null) return { reason: `the soil does not carry ${loadN.toPrecision(3)} N before the wheel is in up to its axle` };
-  const { pullN, torqueNm } = forces as WheelForces;
-  return { loadN, pullN, torqueNm, sinkageM, deflectionM: 0, entryRad: Math.acos(1 - sinkageM / wheel.radiusM) };
+  const { pullN, torqueNm, loadN: carriedN } = forces as WheelForces;
+  return { loadN: held === undefined ? loadN : carriedN, pullN, torqueNm, sinkageM, deflectionM: 0, entryRad: Math.acos(1 - sinkageM / wheel.radiusM) };
 }

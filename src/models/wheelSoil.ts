@@ -51,5 +51,5 @@ export interface NoEquilibrium {
   readonly reason: string;
 }
 
-/** A wheel model: forces on a wheel at a load and a slip, or the reason why there are none. */
-export type WheelModel = (slip: number, loadN: number) => WheelState | NoEquilibrium;
+/** A wheel model: forces on a wheel at a load and a slip, or the reason why there are none; as far in as a state that it is held at, whatever is carried there. */
+export type WheelModel = (slip: number, loadN: number, held?: WheelState) => WheelState | NoEquilibrium;

@@ -1,5 +1,5 @@
 import { UsageError } from "../core/errors.ts";
-import { solveRising } from "../numerics/solveRising.ts";
+import { depthOf } from "./depthOf.ts";
 import { firstSinkage } from "./firstSinkage.ts";
 import { deflectionAt } from "./plateCurve.ts";
 import type { PlateCurve } from "./plateCurve.ts";
@@ -40,12 +40,13 @@ export function widerRadius(radiusM: number, deflectionM: number, sinkageM: numb
  * @param slip    s, above −1 and up to 1
  * @param loadN   W [N], > 0
  * @param nodes   of the quadrature
- * @returns       sinkage, deflection, pull, torque; or why there is no balance
+ * @param held    a state whose sinkage is kept, in balance or not; left out: the balance is looked for
+ * @returns       sinkage, deflection, pull, torque, and the load carried there; or why there is no balance
  * @throws        UsageError when share, slip, load or curve is out of its range
  * @source        as `widerRadius` and `rigidWheelForces`
  * @checked       tests/models/widerCircleWheel.test.ts
  */
-export function widerCircleWheel(wheel: Drum, curve: PlateCurve, share: number, soil: WheelSoil, slip: number, loadN: number, nodes?: number): WheelState | NoEquilibrium {
+export function widerCircleWheel(wheel: Drum, curve: PlateCurve, share: number, soil: WheelSoil, slip: number, loadN: number, nodes?: number, held?: WheelState): WheelState | NoEquilibrium {
   if (!(loadN > 0)) throw new UsageError(`widerCircleWheel: expected a load above 0 N, found ${loadN}`);
   if (!(share >= 0 && share <= 1)) throw new UsageError(`widerCircleWheel: expected a share of the deflection from 0 to 1, found ${share}`);
   const onPlate = deflectionAt(curve, loadN);
@@ -58,8 +59,8 @@ export function widerCircleWheel(wheel: Drum, curve: PlateCurve, share: number, 
     forces = rigidWheelForces({ radiusM, widthM: wheel.widthM }, soil, slip, sinkageM, nodes);
     return forces.loadN;
   };
-  const sinkageM = solveRising(carried, loadN, { ...firstSinkage(wheel, soil, slip, loadN), upper: wheel.radiusM });
+  const sinkageM = depthOf(carried, loadN, wheel.radiusM, () => firstSinkage(wheel, soil, slip, loadN), held?.sinkageM);
   if (sinkageM === null) return { reason: `the soil does not carry ${loadN.toPrecision(3)} N before the wheel is in up to its axle` };
-  const { pullN, torqueNm } = forces as WheelForces;
-  return { loadN, pullN, torqueNm: (torqueNm * wheel.radiusM) / radiusM, sinkageM, deflectionM, entryRad: Math.acos(1 - sinkageM / radiusM) };
+  const { pullN, torqueNm, loadN: carriedN } = forces as WheelForces;
+  return { loadN: held === undefined ? loadN : carriedN, pullN, torqueNm: (torqueNm * wheel.radiusM) / radiusM, sinkageM, deflectionM, entryRad: Math.acos(1 - sinkageM / radiusM) };
 }

@@ -79,11 +79,15 @@ export function groupedInverse({ known, weights, kinds, groupings }: Omit<Groupe
   });
   const middle = symmetricInverse(inner);
   if (middle === null) return null;
-  return precisions.map((left, i) => precisions.map((right, j) => {
-    let through = 0;
-    for (const a of placesOf[i] as number[]) for (const b of placesOf[j] as number[]) through += (middle[a] as number[])[b] as number;
-    return (i === j ? left : 0) - left * right * through;
-  }));
+  return precisions.map((left, i) => {
+    const mine = placesOf[i] as number[];
+    return precisions.map((right, j) => {
+      const others = placesOf[j] as number[];
+      let through = 0;
+      for (let a = 0; a < mine.length; a++) for (let b = 0; b < others.length; b++) through += (middle[mine[a] as number] as number[])[others[b] as number] as number;
+      return (i === j ? left : 0) - left * right * through;
+    });
+  });
 }
 
 /**
@@ -104,33 +108,54 @@ export function groupedInverse({ known, weights, kinds, groupings }: Omit<Groupe
  */
 export function varianceComponents(data: GroupedResiduals, start: Components, steps: number, least: number): Components {
   const { residuals, jacobian, covariance, weights, kinds, groupings } = data;
-  const count = residuals.length;
+  const pairsOf = groupings.map(together);
   let components = start;
   for (let step = 0; step < steps; step++) {
     const inverse = groupedInverse(data, components);
     if (inverse === null) return components;
-    const pulled = inverse.map((row) => row.reduce((sum, value, j) => sum + value * (residuals[j] as number), 0));
-    const slopes = inverse.map((row) => covariance.map((_, k) => row.reduce((sum, value, j) => sum + value * ((jacobian[j] as readonly number[])[k] as number), 0)));
-    const taken = slopes.map((row) => covariance.map((column) => column.reduce((sum, value, k) => sum + value * (row[k] as number), 0)));
-    const projected = (i: number, j: number): number => ((inverse[i] as number[])[j] as number) - (taken[i] as number[]).reduce((sum, value, k) => sum + value * ((slopes[j] as number[])[k] as number), 0);
+    const pulled = inverse.map((row) => dot(row, residuals));
+    const slopes = product(inverse, jacobian);
+    const taken = product(slopes, covariance);
     /** found over expected, for data weighed and paired as the component has them */
-    const moved = (now: number, pairs: Iterable<readonly [number, number, number]>): number => {
+    const moved = (now: number, pairs: readonly (readonly [number, number])[], weightOf: (i: number) => number): number => {
       let [found, expected] = [0, 0];
-      for (const [i, j, weight] of pairs) {
+      for (const [i, j] of pairs) {
+        const weight = weightOf(i);
         found += weight * (pulled[i] as number) * (pulled[j] as number);
-        expected += weight * projected(i, j);
+        expected += weight * (((inverse[i] as number[])[j] as number) - dot(taken[i] as number[], slopes[j] as number[]));
       }
       return expected > 0 ? Math.max(least, now * Math.min(steepest, Math.max(1 / steepest, found / expected))) : now;
     };
-    const own = Object.entries(components.own).map(([kind, now]) => [kind, moved(now, kinds.flatMap((name, i): [number, number, number][] => (name === kind ? [[i, i, 1 / (weights[i] as number)]] : [])))] as const);
-    const groups = components.groups.map((now, g) => moved(now, together(groupings[g] as readonly (string | null)[], count)));
+    const own = Object.entries(components.own).map(([kind, now]) => [kind, moved(now, kinds.flatMap((name, i): [number, number][] => (name === kind ? [[i, i]] : [])), (i) => 1 / (weights[i] as number))] as const);
+    const groups = components.groups.map((now, g) => moved(now, pairsOf[g] as [number, number][], () => 1));
     components = { own: Object.fromEntries(own), groups };
   }
   return components;
 }
 
-function* together(names: readonly (string | null)[], count: number): Generator<readonly [number, number, number]> {
-  for (let i = 0; i < count; i++) {
-    for (let j = 0; j < count; j++) if (i === j || (names[i] !== null && names[i] === names[j])) yield [i, j, 1];
+/** Which data are in one group, each with itself. */
+function together(names: readonly (string | null)[]): [number, number][] {
+  const pairs: [number, number][] = [];
+  for (let i = 0; i < names.length; i++) {
+    for (let j = 0; j < names.length; j++) if (i === j || (names[i] !== null && names[i] === names[j])) pairs.push([i, j]);
   }
+  return pairs;
+}
+
+function dot(a: readonly number[], b: readonly number[]): number {
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += (a[k] as number) * (b[k] as number);
+  return sum;
+}
+
+/** A B, by rows. */
+function product(a: readonly (readonly number[])[], b: readonly (readonly number[])[]): number[][] {
+  return a.map((row) => {
+    const out = new Array<number>(b[0]?.length ?? 0).fill(0);
+    for (let k = 0; k < row.length; k++) {
+      const of = b[k] as readonly number[];
+      for (let j = 0; j < out.length; j++) out[j] = (out[j] as number) + (row[k] as number) * (of[j] as number);
+    }
+    return out;
+  });
 }
