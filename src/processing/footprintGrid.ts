@@ -44,14 +44,14 @@ function valuesOf(table: RawTable, change: (value: number) => number): Pick<Foot
   return { rows, columns, values };
 }
 
-/** A pad's matrix in Pa; contact is what reads more than declared, and half of that level shows what hangs on it. */
+/** A pad's matrix in Pa; contact is what reads more than declared, and four times that level shows what lies hidden below it. */
 export function padGrid(table: RawTable, pad: PadDescription): FootprintGrid {
   return {
     ...valuesOf(table, (value) => convert(value, pad.unit, "Pa")),
     cellM: pad.cell,
     cellUncertainty: pad.cellUncertainty,
     threshold: pad.contactAbove,
-    thresholdStep: pad.contactAbove / 2,
+    thresholdStep: 3 * pad.contactAbove,
     thresholdWords: `cells above ${pad.contactAbove.toPrecision(3)} Pa`,
     above: true,
     fromFirstTouch: true,

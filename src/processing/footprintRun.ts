@@ -15,6 +15,7 @@ import { footprintPicture } from "./footprintPicture.ts";
 import type { FootprintPicture } from "./footprintPicture.ts";
 import { contactPatch } from "./measures/contactPatch.ts";
 import type { ContactMask, ContactPatch } from "./measures/contactPatch.ts";
+import { countedArea, innerCorners } from "./measures/countedArea.ts";
 import { fromDetermined } from "./measures/fromDetermined.ts";
 import { recordedRadius } from "./measures/loadedRadius.ts";
 import type { ReadTable } from "./prepareRun.ts";
@@ -79,20 +80,20 @@ const cellArea = ({ cellM }: FootprintGrid): number => cellM[0] * cellM[1];
 const row = (cause: string, effect: number, sharedBy: string | null = null): BudgetRow => ({ cause, effect, sharedBy, degreesOfFreedom: Infinity });
 const noContact = "no cell is in contact at the declared threshold";
 
-/**
- * Cells in contact; in doubt along the whole edge, by the threshold, and twice by the cell's size. A pad's edge cells read
- * as soon as a part of them is touched: they count half, anything from nothing to the whole being as likely. Pixels count
- * whole, each side of the edge being half a pixel in doubt.
- */
-function contactArea({ plan, grid, patch }: Footprint): Estimate<"m2"> {
+/** Area by the pad's corners or the photograph's pixels in contact; in doubt along the edge, by what the threshold hides, and twice by the cell's size. */
+function contactArea({ plan, grid, mask, patch }: Footprint): Estimate<"m2"> {
   if (patch.cells === 0) return undetermined("m2", noContact);
   const a = cellArea(grid);
-  const value = (patch.cells - (grid.fromFirstTouch ? patch.edgeCells / 2 : 0)) * a;
-  const edge = (a * (grid.fromFirstTouch ? patch.edgeCells : patch.edgeSides)) / 2 / Math.sqrt(3);
-  const moved = [grid.thresholdStep, -grid.thresholdStep].map((step) => contactPatch(contactAt(grid, step)).cells * a) as [number, number];
-  return estimateFrom(value, "m2", `${grid.thresholdWords}, ${patch.cells} of ${(cellArea(grid) * 1e6).toPrecision(3)} mm² each${grid.fromFirstTouch ? `, the ${patch.edgeCells} along the edge counted half` : ""}`, [
-    row(`edge of the footprint, ${plan.id}`, edge),
-    row(`threshold of contact, ${plan.id}`, (moved[0] - moved[1]) / 2 / Math.sqrt(3)),
+  const [higher, lower] = [grid.thresholdStep, -grid.thresholdStep].map((step) => contactAt(grid, step)) as [ContactMask, ContactMask];
+  const counted = grid.fromFirstTouch ? countedArea(innerCorners(mask), innerCorners(higher)) : countedArea(mask, null);
+  const value = (counted.points + counted.hidden) * a;
+  if (value === 0) return undetermined("m2", "the contact is nowhere two cells wide; take a finer pad");
+  const threshold = grid.fromFirstTouch ? counted.hiddenDoubt * a : ((contactPatch(higher).cells - contactPatch(lower).cells) * a) / 2 / Math.sqrt(3);
+  const how = grid.fromFirstTouch ? `${counted.points} corners between cells in contact all round, ${counted.hidden} more that the threshold hides,` : `${counted.points}`;
+  return estimateFrom(value, "m2", `${grid.thresholdWords}, ${how} of ${(a * 1e6).toPrecision(3)} mm² each`, [
+    row(`edge of the footprint within its cells, ${plan.id}`, counted.edgeDoubt * a),
+    { ...row(`longest straight side of the footprint within its cells, ${plan.id}`, counted.longestSideDoubt * a), shape: "rectangular" },
+    { ...row(`threshold of contact, ${plan.id}`, threshold), shape: "rectangular" },
     row("size of a cell of the footprint", 2 * grid.cellUncertainty * value, "size of a cell of the footprint"),
   ]);
 }

@@ -8,8 +8,6 @@ export interface ContactMask {
 /** What a mask measures, in cells. */
 export interface ContactPatch {
   readonly cells: number;
-  /** cells in contact with a neighbour that is not */
-  readonly edgeCells: number;
   /** sides of cells that part contact from no contact, the grid's edge included */
   readonly edgeSides: number;
   /** from the first to the last column and row that holds contact, specks left out */
@@ -29,8 +27,8 @@ const speck = 0.005;
  *
  *   area = cells · cell area;   extents over pieces (cells joined by sides) of at least 1/200 of all contact
  *
- * Specks count in the area and not in the extents. The edge counted in sides of cells is up to 4/π too long where it runs
- * aslant, so what is made of it errs to the safe side. [cells]
+ * Specks count in the area and not in the extents. The edge counted in sides of cells is up to √2 too long where it runs
+ * aslant, 4/π over all directions. [cells]
  *
  * @param mask   rows, columns and which cells are in contact
  * @returns      counts in cells and sides of cells; all 0 without contact
@@ -40,23 +38,20 @@ const speck = 0.005;
 export function contactPatch({ rows, columns, contact }: ContactMask): ContactPatch {
   const at = (row: number, column: number): number => (row < 0 || column < 0 || row >= rows || column >= columns ? 0 : (contact[row * columns + column] as number));
   let cells = 0;
-  let edgeCells = 0;
   let edgeSides = 0;
   let touchesEdge = false;
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       if (at(row, column) === 0) continue;
       cells++;
-      const open = 4 - at(row - 1, column) - at(row + 1, column) - at(row, column - 1) - at(row, column + 1);
-      edgeSides += open;
-      edgeCells += open > 0 ? 1 : 0;
+      edgeSides += 4 - at(row - 1, column) - at(row + 1, column) - at(row, column - 1) - at(row, column + 1);
       touchesEdge ||= row === 0 || column === 0 || row === rows - 1 || column === columns - 1;
     }
   }
   const pieces = piecesOf({ rows, columns, contact });
   const kept = pieces.filter((piece) => piece.cells >= speck * cells);
   const reach = (from: "firstRow" | "firstColumn", to: "lastRow" | "lastColumn"): number => (kept.length === 0 ? 0 : Math.max(...kept.map((piece) => piece[to])) - Math.min(...kept.map((piece) => piece[from])) + 1);
-  return { cells, edgeCells, edgeSides, acrossColumns: reach("firstColumn", "lastColumn"), acrossRows: reach("firstRow", "lastRow"), pieces: pieces.length, specks: pieces.length - kept.length, touchesEdge };
+  return { cells, edgeSides, acrossColumns: reach("firstColumn", "lastColumn"), acrossRows: reach("firstRow", "lastRow"), pieces: pieces.length, specks: pieces.length - kept.length, touchesEdge };
 }
 
 interface Piece {
