@@ -1,5 +1,5 @@
 import type { Rig } from "../campaign/rigSchema.ts";
-import { undetermined } from "../core/estimate.ts";
+import { estimateFrom, undetermined } from "../core/estimate.ts";
 import type { Estimate } from "../core/estimate.ts";
 import { finding } from "../core/finding.ts";
 import type { Finding } from "../core/finding.ts";
@@ -89,7 +89,7 @@ function firstContact(run: PreparedRun, signal: DropSignal, events: DropEvents, 
   const change = velocityChange(signal, events, cut.clipped);
   const rebound = reboundSpeed(impact, change);
   const flight = events.flights[0];
-  const leaving = firstFlightSpeed(signal, events, impact.value, cut.clipped);
+  const leaving = firstFlightSpeed(signal, events, impact, cut.clipped);
   const heights = heightReadings(signal, events, leaving.value);
   const fromVelocities = restitutionFromVelocities(rebound, impact, "rebound over impact speed, both from the acceleration");
   const fromFlight = restitutionFromVelocities(leaving, impact, "lift-off speed from the flight's duration and measured deceleration (g t/2 without friction) over impact speed");
@@ -117,26 +117,26 @@ function firstContact(run: PreparedRun, signal: DropSignal, events: DropEvents, 
     ...(heights.impact === null ? [] : [{ name: "impactSpeedFromHeight", label: "Impact speed from height", estimate: heights.impact, segment: fall }]),
     ...(heights.rebound === null ? [] : [{ name: "reboundSpeedFromHeight", label: "Rebound speed from height", estimate: heights.rebound, segment: air }]),
     ...(flight === undefined ? [] : [{ name: "reboundSpeedFromFlight", label: "Rebound speed from flight time", estimate: leaving, segment: air }]),
-    ...(cut.clipped ? [] : secondImpact(signal, events, impact.value)),
+    ...(cut.clipped ? [] : secondImpact(signal, events, impact)),
   ];
   const mechanics = dropContact(run, drop, signal, events, { impact, rebound, peak, filtered: filtered.contact, reason: filtered.reason, clipped: cut.clipped });
   return { measures: [...measures, ...mechanics.measures], curves: mechanics.curves, findings: [...cut.findings, ...dropBand(signal, events, tolerances.dropBand), ...heights.findings, ...bound.findings, ...adopted.findings, ...filtered.findings, ...check.findings, ...mechanics.findings] };
 }
 
-function firstFlightSpeed(signal: DropSignal, events: DropEvents, impactSpeedMps: number, clipped: boolean): Estimate<"m/s"> {
+function firstFlightSpeed(signal: DropSignal, events: DropEvents, impact: Estimate<"m/s">, clipped: boolean): Estimate<"m/s"> {
   const flight = events.flights[0];
   if (flight === undefined) return undetermined("m/s", "the wheel did not leave the ground after first touch, or the log ends in the flight");
-  const timed = { flight, index: 1, riseM: riseOfFlight(signal, events.contacts[0] as Contact, impactSpeedMps) };
+  const timed = { flight, index: 1, rise: riseOfFlight(signal, events.contacts[0] as Contact, impact) };
   if (!clipped) return flightSpeed(signal, timed);
-  return undetermined("m/s", "the acceleration was cut off at the sensor's range, so the height at lift-off is unknown", flightSpeed(signal, { ...timed, riseM: 0 }).value);
+  return undetermined("m/s", "the acceleration was cut off at the sensor's range, so the height at lift-off is unknown", flightSpeed(signal, { ...timed, rise: estimateFrom(0, "m", "left out", []) }).value);
 }
 
 /** e of the second touch, where a second flight shows it. */
-function secondImpact(signal: DropSignal, events: DropEvents, impactSpeedMps: number): Measure[] {
+function secondImpact(signal: DropSignal, events: DropEvents, impact: Estimate<"m/s">): Measure[] {
   const [first, second] = events.flights;
   if (first === undefined || second === undefined) return [];
-  const before = returnSpeed(signal, { flight: first, index: 1, riseM: riseOfFlight(signal, events.contacts[0] as Contact, impactSpeedMps) });
-  const after = flightSpeed(signal, { flight: second, index: 2, riseM: riseOfFlight(signal, events.contacts[1] as Contact, before.value) });
+  const before = returnSpeed(signal, { flight: first, index: 1, rise: riseOfFlight(signal, events.contacts[0] as Contact, impact) });
+  const after = flightSpeed(signal, { flight: second, index: 2, rise: riseOfFlight(signal, events.contacts[1] as Contact, before) });
   const estimate = restitutionFromVelocities(after, before, "lift-off speed of the second flight over return speed of the first, both from flight times and measured deceleration (t₂/t₁ without friction)");
   return [{ name: "restitutionSecondImpact", label: "Restitution of the second impact", estimate, segment: events.segments.filter((segment) => segment.kind === "contact")[1] ?? null }];
 }

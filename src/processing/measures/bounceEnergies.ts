@@ -21,11 +21,11 @@ import { motionEnergy } from "./contactEnergy.ts";
  */
 export function bounceEnergies(signal: DropSignal, events: DropEvents, mass: Estimate<"kg">, impact: Estimate<"m/s">): Estimate<"J">[] {
   const energies = [motionEnergy(mass, impact, "½ m v² at first touch")];
-  let touching = impact.value;
+  let touching = impact;
   events.flights.forEach((flight, i) => {
-    const timed = { flight, index: i + 1, riseM: riseOfFlight(signal, events.contacts[i] as Contact, touching) };
+    const timed = { flight, index: i + 1, rise: riseOfFlight(signal, events.contacts[i] as Contact, touching) };
     energies.push(motionEnergy(mass, flightSpeed(signal, timed), `½ m v² after bounce ${i + 1}, speed from its flight`));
-    touching = returnSpeed(signal, timed).value;
+    touching = returnSpeed(signal, timed);
   });
   return energies;
 }

@@ -25,7 +25,7 @@ export function impactSpeed(signal: DropSignal, events: DropEvents): Estimate<"m
   const duration = touch.timeS - signal.rest.toS;
   return estimateFrom(value, "m/s", "acceleration integrated from the rest before release to first touch", [
     ...gainRow(signal.doubt, value),
-    zeroRow(signal, duration),
+    zeroRow(signal, -duration),
     noiseRow(signal, signal.rest.toS, touch.timeS, 1, "fall"),
     timeRow(signal, touch, -events.fall.touching),
     // The release is a step of g somewhere between two samples.

@@ -28,7 +28,7 @@ export function peakAcceleration(signal: DropSignal, contact: FilteredContact, c
   const noise = contact.rest.length > 1 ? standardDeviation(contact.rest) : 0;
   return estimateFrom(value, "m/s2", `largest sample of the first contact after ${contact.filter}; coordinate acceleration, rest = 0`, [
     ...gainRow(signal.doubt, value),
-    zeroRow(signal, -1),
+    zeroRow(signal, 1),
     { cause: `noise of the filtered acceleration, ${signal.run}`, effect: noise, sharedBy: null, degreesOfFreedom: signal.zeroDegreesOfFreedom },
     // Between samples the curve rises by at most a quarter of the fall to the neighbour.
     { cause: `sampling interval, ${signal.run}`, effect: (value - beside) / 4 / Math.sqrt(3), sharedBy: null, degreesOfFreedom: Infinity },

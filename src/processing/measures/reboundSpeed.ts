@@ -1,4 +1,4 @@
-import { estimateFrom } from "../../core/estimate.ts";
+import { estimateFrom, undetermined } from "../../core/estimate.ts";
 import type { BudgetRow, Estimate } from "../../core/estimate.ts";
 import { pathAt, speedAt } from "../conditioning/dropEvents.ts";
 import type { Contact, Flight } from "../conditioning/dropEvents.ts";
@@ -28,8 +28,8 @@ export interface TimedFlight {
   readonly flight: Flight;
   /** 1 for the first */
   readonly index: number;
-  /** how much higher the hub touches again than it left [m]; 0 = at the same height */
-  readonly riseM: number;
+  /** how much higher the hub touches again than it left; 0 = at the same height */
+  readonly rise: Estimate<"m">;
 }
 
 /**
@@ -49,11 +49,11 @@ export interface TimedFlight {
  * @checked      tests/processing/measures/dropMeasures.test.ts
  */
 export function flightSpeed(signal: DropSignal, timed: TimedFlight): Estimate<"m/s"> {
-  const { flight, index, riseM } = timed;
+  const { flight, index, rise } = timed;
   const duration = flight.to.timeS - flight.from.timeS;
   // Path over the flight had it started at zero speed.
   const fallen = pathAt(signal, flight.to.timeS) - pathAt(signal, flight.from.timeS) - speedAt(signal, flight.from.timeS) * duration;
-  const value = (riseM - fallen) / duration;
+  const value = (rise.value - fallen) / duration;
   return estimateFrom(value, "m/s", `flight ${index}: its duration and the acceleration measured in it`, [...gainRow(signal.doubt, -fallen / duration), ...flightRows(signal, timed, 1)]);
 }
 
@@ -71,16 +71,16 @@ export function flightSpeed(signal: DropSignal, timed: TimedFlight): Estimate<"m
  * @checked      tests/processing/measures/dropMeasures.test.ts
  */
 export function returnSpeed(signal: DropSignal, timed: TimedFlight): Estimate<"m/s"> {
-  const { flight, index, riseM } = timed;
+  const { flight, index, rise } = timed;
   const lost = speedAt(signal, flight.from.timeS) - speedAt(signal, flight.to.timeS);
   const value = lost - flightSpeed(signal, timed).value;
   const duration = flight.to.timeS - flight.from.timeS;
-  return estimateFrom(value, "m/s", `flight ${index}: its duration and the acceleration measured in it`, [...gainRow(signal.doubt, value + riseM / duration), ...flightRows(signal, timed, -1)]);
+  return estimateFrom(value, "m/s", `flight ${index}: its duration and the acceleration measured in it`, [...gainRow(signal.doubt, value + rise.value / duration), ...flightRows(signal, timed, -1)]);
 }
 
-/** Rows of a speed from a flight; r enters the speeds of leaving and touching with opposite signs. */
+/** Rows of a speed from a flight; r enters the speeds of leaving and touching with opposite signs, by its own doubt and by how far the wheel comes back to its shape. */
 function flightRows(signal: DropSignal, timed: TimedFlight, sign: 1 | -1): BudgetRow[] {
-  const { flight, index, riseM } = timed;
+  const { flight, index, rise } = timed;
   const duration = flight.to.timeS - flight.from.timeS;
   return [
     zeroRow(signal, -duration / 2),
@@ -88,7 +88,8 @@ function flightRows(signal: DropSignal, timed: TimedFlight, sign: 1 | -1): Budge
     noiseRow(signal, flight.from.timeS, flight.to.timeS, 1 / Math.sqrt(3), `flight ${index}`),
     timeRow(signal, flight.from, flight.leaving / 2),
     timeRow(signal, flight.to, -flight.touching / 2),
-    { cause: `height at lift-off ${index}, ${signal.run}`, effect: (sign * riseM) / duration / Math.sqrt(3), sharedBy: null, degreesOfFreedom: Infinity, shape: "rectangular" },
+    ...rise.budget.map((row) => ({ ...row, effect: (sign * row.effect) / duration })),
+    { cause: `height at lift-off ${index}, ${signal.run}`, effect: (sign * rise.value) / duration / Math.sqrt(3), sharedBy: null, degreesOfFreedom: Infinity, shape: "rectangular" },
   ];
 }
 
@@ -97,18 +98,26 @@ function flightRows(signal: DropSignal, timed: TimedFlight, sign: 1 | -1): Budge
  *
  *   r = −[ v t + ∫∫ a dt² ]  over the contact, v the speed at its start (negative: downwards)
  *
- * [m]
+ * [m]. What made v wrong makes r wrong: a wheel thought to have come down too far touches faster than it seems, and is then
+ * thought to leave the ground again from too low.
  *
  * @param signal  the zeroed acceleration
  * @param contact the contact before the flight
- * @param touchSpeed speed at its start, positive downwards [m/s]
- * @returns       r; NaN when the contact has no end
+ * @param touch   speed at its start, positive downwards [m/s]
+ * @returns       r with the rows of v, of both times, of zero and calibration; undetermined when the contact has no end
  * @source        kinematics
  * @checked       tests/processing/measures/dropMeasures.test.ts
  */
-export function riseOfFlight(signal: DropSignal, contact: Contact, touchSpeed: number): number {
-  if (contact.to === null) return Number.NaN;
+export function riseOfFlight(signal: DropSignal, contact: Contact, touch: Estimate<"m/s">): Estimate<"m"> {
+  if (contact.to === null) return undetermined("m", "the wheel stays on the ground, so the contact has no end");
   const duration = contact.to.timeS - contact.from.timeS;
   const path = pathAt(signal, contact.to.timeS) - pathAt(signal, contact.from.timeS) - speedAt(signal, contact.from.timeS) * duration;
-  return touchSpeed * duration - path;
+  const leaving = speedAt(signal, contact.to.timeS) - speedAt(signal, contact.from.timeS) - touch.value;
+  return estimateFrom(touch.value * duration - path, "m", "height of the touch over that of lift-off, by the acceleration in contact", [
+    ...touch.budget.map((row) => ({ ...row, effect: row.effect * duration })),
+    ...gainRow(signal.doubt, -path),
+    zeroRow(signal, -(duration ** 2) / 2),
+    timeRow(signal, contact.from, -touch.value - signal.gravity * duration),
+    timeRow(signal, contact.to, -leaving),
+  ]);
 }

@@ -36,7 +36,7 @@ function fallPath(signal: DropSignal, events: DropEvents, impactSpeed: number): 
   const duration = touch.timeS - signal.rest.toS;
   return estimateFrom(value, "m", "acceleration integrated twice over the fall", [
     ...gainRow(signal.doubt, value),
-    zeroRow(signal, (duration * duration) / 2),
+    zeroRow(signal, -(duration * duration) / 2),
     noiseRow(signal, signal.rest.toS, touch.timeS, duration / Math.sqrt(3), "fall"),
     timeRow(signal, touch, impactSpeed),
   ]);
