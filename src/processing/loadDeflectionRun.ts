@@ -6,6 +6,7 @@ import type { Unit } from "../core/units.ts";
 import { estimateFrom, undetermined } from "../core/estimate.ts";
 import { finding } from "../core/finding.ts";
 import { fQuantile } from "../numerics/distributions.ts";
+import { lineFit } from "../numerics/lineFit.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
 import { dwellCreep } from "./dwellCreep.ts";
 import { complianceFit } from "./measures/complianceFit.ts";
@@ -35,10 +36,10 @@ interface PressCycle extends LoadCycle {
   readonly dwell: Dwell | null;
 }
 
-/** What is read from each cycle, in this order. `overHold`: a held load changes it, so cycles without one are preferred. */
-const readings: readonly { readonly name: string; readonly label: string; readonly unit: Unit; readonly overHold?: true; readonly of: (curve: PressCurve, cycle: LoadCycle, loadN: number) => number }[] = [
-  { name: "deflection", label: "Deflection at the set load", unit: "m", of: displacementAtLoad },
-  { name: "secantStiffness", label: "Secant stiffness at the set load", unit: "N/m", of: secantStiffness },
+/** What is read from each cycle, in this order. `overHold`: a held load changes it, so cycles without one are preferred. `settles`: it grows from cycle to cycle as the wheel settles. */
+const readings: readonly { readonly name: string; readonly label: string; readonly unit: Unit; readonly overHold?: true; readonly settles?: true; readonly of: (curve: PressCurve, cycle: LoadCycle, loadN: number) => number }[] = [
+  { name: "deflection", label: "Deflection at the set load", unit: "m", settles: true, of: displacementAtLoad },
+  { name: "secantStiffness", label: "Secant stiffness at the set load", unit: "N/m", settles: true, of: secantStiffness },
   { name: "tangentStiffness", label: "Tangent stiffness at the set load", unit: "N/m", of: (curve, cycle, loadN) => tangentStiffness(curve, cycle, loadN).stiffness },
   { name: "loopEnergy", label: "Energy of the load–deflection loop", unit: "J", overHold: true, of: (curve, cycle) => loopEnergy(curve, cycle)?.loop ?? Number.NaN },
   { name: "lossFactor", label: "Loss factor", unit: "1", overHold: true, of: (curve, cycle) => lossOf(curve, cycle) },
@@ -80,10 +81,10 @@ export function reduceLoadDeflectionRun(run: PreparedRun): Reduced {
   const values = evaluate(curve);
   const rows = recomputedRows(curve, causes, evaluate);
   const measures = readings.map((read, index) => {
-    const { name, label, unit, of } = read;
+    const { name, label, unit, settles, of } = read;
     const scatter = cyclesFor(read).map((cycle) => of(curve, cycle, loadN)).filter((value) => Number.isFinite(value));
     const noise = noiseOf(run.plan.id, name, curve, cyclesFor(read), loadN);
-    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}${cyclesFor(read).length < used.length ? "; cycles with a held load left out" : ""}`, rows[index] as BudgetRow[], beyondNoise(betweenCycles(run.plan.id, scatter), noise, name === "tangentStiffness"), reading.unknownCause);
+    const estimate = toEstimate(values[index] as number, unit, `${label.toLowerCase()}, ${loadN.toPrecision(4)} N; ${how}${cyclesFor(read).length < used.length ? "; cycles with a held load left out" : ""}`, rows[index] as BudgetRow[], beyondNoise(betweenCycles(run.plan.id, scatter, settles === true), noise, name === "tangentStiffness"), reading.unknownCause);
     return { name, label, estimate, segment: null };
   });
   const fit: Fit = complianceFit(run.plan.id, curve, used, causes, reading.findings);
@@ -122,10 +123,15 @@ function beyondNoise(between: BudgetRow | null, noise: BudgetRow | null, fitted:
   return [clear ? between : noise];
 }
 
-/** Settling over all cycles and from cycle to cycle; the contact drops out of both. */
+/**
+ * Settling over all cycles and from cycle to cycle. The contact drops out of both, and so do zero and gain of the force: they
+ * move the reading of every cycle alike as long as its compliance stays. Read anew at other forces, they would only bring in
+ * the noise of other samples.
+ */
 function settlingMeasures(run: PreparedRun, curve: PressCurve, cycles: readonly LoadCycle[], used: readonly LoadCycle[], loadN: number, causes: readonly RecomputedCause<PressCurve>[]): Measure[] {
   const { total, totalError, perCycle, perCycleError } = settlingPerCycle(curve, cycles, used, loadN);
-  const rows = recomputedRows(curve, causes, (data) => {
+  const alongTheWay = causes.filter(({ move }) => move(curve, 1).force === curve.force);
+  const rows = recomputedRows(curve, alongTheWay, (data) => {
     const moved = settlingPerCycle(data, cycles, used, loadN);
     return [moved.total, moved.perCycle];
   });
@@ -139,8 +145,11 @@ function settlingMeasures(run: PreparedRun, curve: PressCurve, cycles: readonly 
   ];
 }
 
-function betweenCycles(run: string, values: readonly number[]): BudgetRow | null {
-  return values.length < 2 ? null : { cause: `scatter between cycles, ${run}`, effect: standardDeviation(values) / Math.sqrt(values.length), sharedBy: null, degreesOfFreedom: values.length - 1 };
+/** Scatter of the mean over the cycles; of a wheel that settles about the straight line of its settling, which is a measure of its own and no error of their mean. */
+function betweenCycles(run: string, values: readonly number[], settles: boolean): BudgetRow | null {
+  if (values.length < 2) return null;
+  const line = settles && values.length > 2 ? lineFit(values.map((_, k) => k), values) : { residualSd: standardDeviation(values), degreesOfFreedom: values.length - 1 };
+  return { cause: `scatter between cycles, ${run}`, effect: line.residualSd / Math.sqrt(values.length), sharedBy: null, degreesOfFreedom: line.degreesOfFreedom };
 }
 
 /** What the noise of single samples leaves open in the mean over the cycles; null where it is not worked out. */

@@ -6,8 +6,8 @@ import { plan, preparedRun } from "../helpers/pressRun.ts";
 const rate = 20e3;
 const loss = 0.15;
 
-/** Cycles to 100 N of a spring whose unloading lies lower by a share of the force: F = k x up, k x (1 − 4 loss (x/X)(1 − x/X)) down. */
-function press(seed: number, cycles = 4, firstSoftness = 1): { force: number[]; displacement: number[] } {
+/** Cycles to 100 N of a spring that settles with every cycle, and whose unloading lies lower by a share of the force: F = k x up, k x (1 − 4 loss (x/X)(1 − x/X)) down. */
+function press(seed: number, cycles = 4, firstSoftness = 1, settlingM = 0): { force: number[]; displacement: number[] } {
   const random = seededRandom(seed);
   const reach = 100 / rate;
   const force: number[] = [];
@@ -19,15 +19,15 @@ function press(seed: number, cycles = 4, firstSoftness = 1): { force: number[]; 
   for (let i = 0; i < 200; i++) add(-0.001 + (0.001 * i) / 200, 0);
   for (let cycle = 0; cycle < cycles; cycle++) {
     const soft = cycle === 0 ? firstSoftness : 1;
-    for (let i = 0; i < 500; i++) add((soft * reach * i) / 500, (rate * reach * i) / 500);
-    for (let i = 500; i > 0; i--) add((reach * i) / 500, rate * reach * (i / 500) * (1 - 4 * loss * (1 - i / 500) * (i / 500)));
+    for (let i = 0; i < 500; i++) add(cycle * settlingM + (soft * reach * i) / 500, (rate * reach * i) / 500);
+    for (let i = 500; i > 0; i--) add(cycle * settlingM + (reach * i) / 500, rate * reach * (i / 500) * (1 - 4 * loss * (1 - i / 500) * (i / 500)));
   }
   add(0, 0);
   return { force, displacement };
 }
 
-function reduce(seed: number, setLoadN: number | null, cycles = 4, firstSoftness = 1) {
-  const { force, displacement } = press(seed, cycles, firstSoftness);
+function reduce(seed: number, setLoadN: number | null, cycles = 4, firstSoftness = 1, settlingM = 0) {
+  const { force, displacement } = press(seed, cycles, firstSoftness, settlingM);
   const doubt = (calibration: string) => ({ noise: 0, offset: 0, relativeGain: 0.003, calibration });
   return reduceLoadDeflectionRun(preparedRun(plan("loadDeflection", { wheel: "W1", setLoadN }), { pressForce: { unit: "N", samples: force, doubt: doubt("LC") }, pressDisplacement: { unit: "m", samples: displacement, doubt: doubt("LVDT") } }));
 }
@@ -87,6 +87,24 @@ test("of three cycles or more the first is conditioning and does not count", () 
 
 test("a wheel that settles from cycle to cycle is said", () => {
   expect(reduce(6, 60, 2, 1.2).findings.map((entry) => entry.code)).toContain("settling-between-cycles");
+});
+
+test("steady settling is a measure of its own, no scatter of the mean deflection, and neither zero nor gain of the force moves it", () => {
+  const settlingM = 4e-5;
+  const of = (name: string, settles: number) => reduce(7, 60, 4, 1, settles).measures.find((measure) => measure.name === name)?.estimate;
+  const scatter = (name: string, settles: number) => of(name, settles)?.budget.find((row) => row.cause.startsWith("scatter between"));
+  // about the plain mean three cycles 0.04 mm apart scatter by 0.04 mm, their mean by 0.023 mm
+  expect(scatter("deflection", settlingM)?.effect ?? 0).toBeLessThan(2e-6);
+  expect(scatter("deflection", settlingM)).toMatchObject({ degreesOfFreedom: 1 });
+  for (const name of ["deflection", "secantStiffness"]) expect(scatter(name, settlingM)?.effect, name).toBeCloseTo(scatter(name, 0)?.effect ?? 0, name === "deflection" ? 6 : -2);
+  // the mean of the second to fourth cycle: 2 settlings more than the first
+  expect(Math.abs((of("deflection", settlingM)?.value ?? 0) - (60 / rate + 2 * settlingM))).toBeLessThan(1e-5);
+  for (const name of ["settlingPerCycle", "settlingTotal"]) {
+    const estimate = of(name, settlingM);
+    expect(Math.abs((estimate?.value ?? 0) - (name === "settlingTotal" ? 3 : 1) * settlingM), name).toBeLessThan(3 * (estimate?.standardUncertainty ?? 0));
+    expect(estimate?.budget.map((row) => row.cause), name).toEqual(["scatter about the loading curve, run1", "calibration LVDT"]);
+    expect(estimate?.budget[1]?.effect, name).toBeCloseTo(0.003 * (estimate?.value ?? 0), 9);
+  }
 });
 
 test("missing channels are said", () => {
