@@ -13,6 +13,7 @@ import { powerLawGoodness, sinkagePowerLaw } from "./measures/sinkagePowerLaw.ts
 import type { PlatePoint } from "./measures/sinkagePowerLaw.ts";
 import { virginLoading } from "./measures/virginLoading.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
+import { plateKnee } from "./plateKnee.ts";
 import { refused } from "./pressSegments.ts";
 
 /** points a plate curve is thinned to */
@@ -93,11 +94,13 @@ export function reducePlateRun(run: PreparedRun): Reduced {
     sentence: `${points.length} points down to ${(1000 * deepestM).toFixed(1)} mm; goodness ε = ${powerLawGoodness(points, law.exponent, law.stiffness).toFixed(3)}. Points of one run move together, so soil constants take their uncertainty from run to run, not from here.`,
     findings,
   };
+  const knee = plateKnee(id, reading, (data) => toPoints(data).map(({ sinkageM, pressurePa }) => ({ x: sinkageM, y: pressurePa })));
+  if (knee !== null) findings.push(finding("plate-knee", "note", `The pressure has a knee: a plateau with a rise describes it better than a power law. ${knee.sentence}`));
   const from = curve.timesS[kept[0] as number] as number;
   const to = curve.timesS[kept[kept.length - 1] as number] as number;
   return {
     measures: names.map(({ name, label }, i) => ({ name, label, estimate: estimates[i] as Estimate, segment: null })),
-    fits: [fit],
+    fits: knee === null ? [fit] : [fit, knee],
     findings,
     segments: [{ kind: "loading", fromS: from, toS: to, reason: "from contact to the greatest sinkage" }],
     windowChoices: [],

@@ -16,6 +16,7 @@ import type { ShearPoint, ShearStrength } from "./measures/shearStrengthOf.ts";
 import { virginLoading } from "./measures/virginLoading.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
 import { refused } from "./pressSegments.ts";
+import { shearPastPeak } from "./shearPastPeak.ts";
 
 /** points a shear curve is thinned to */
 const mostPoints = 60;
@@ -103,9 +104,10 @@ export function reduceShearRun(run: PreparedRun): Reduced {
     findings,
   };
   const measures = names.map(({ name, label }, i) => ({ name, label, estimate: estimates[i] as Estimate, segment: null }));
+  const past = peaked ? shearPastPeak(id, reading, (data) => toPoints(data).map(({ displacementM, stressPa }) => ({ x: displacementM, y: stressPa }))) : { fits: [], measures: [] };
   return {
-    measures: [...measures, { name: "normalStress", label: "Normal stress", estimate: normal.estimate, segment: null }],
-    fits: [fit],
+    measures: [...measures, ...past.measures, { name: "normalStress", label: "Normal stress", estimate: normal.estimate, segment: null }],
+    fits: [fit, ...past.fits],
     findings,
     segments: [{ kind: "loading", fromS: from, toS: to, reason: "from where the shear force sets in to the end of the shearing" }],
     windowChoices: [],

@@ -142,6 +142,13 @@ def wheel_forces(wheel, soil, slip, sinkage, over=None):
     ]
 
 
+def saturating_fit(x, y, start):
+    """Plateau, build-up and rise by least squares, and their standard errors from the scatter."""
+    found = optimize.least_squares(lambda p: p[0] * start[0] * (1 - numpy.exp(-x / (p[1] * start[1]))) + p[2] * start[2] * x - y, [1.0, 1.0, 1.0], xtol=1e-14, ftol=1e-14, gtol=1e-14)
+    covariance = numpy.linalg.inv(found.jac.T @ found.jac) * 2 * found.cost / (len(x) - 3)
+    return [(found.x * start).tolist(), (numpy.sqrt(numpy.diag(covariance)) * start).tolist()]
+
+
 def wheel_torque_fit(wheel, soil, load, slips, torques, free):
     """Soil constants (places in `soil`) that meet the torques at that load best, by least_squares; last the root mean square of what is left."""
     nodes, weights = numpy.polynomial.legendre.leggauss(100)
@@ -164,6 +171,7 @@ def wheel_torque_fit(wheel, soil, load, slips, torques, free):
 calls = {
     "wheel_forces": wheel_forces,
     "wheel_torque_fit": wheel_torque_fit,
+    "saturating_fit": lambda x, y, start: saturating_fit(numpy.array(x), numpy.array(y), start),
     "wilcoxon": lambda x, y, exact: list(map(float, stats.wilcoxon(x, y, alternative="greater", mode="exact" if exact else "approx")[:1])) + [float(stats.wilcoxon(x, y, mode="exact" if exact else "approx").pvalue)],
     "mannwhitneyu": lambda x, y, exact: list(map(float, stats.mannwhitneyu(x, y, method="exact" if exact else "asymptotic"))),
     "studentized_range.cdf": lambda q, k, dof: stats.studentized_range.cdf(q, k, dof),

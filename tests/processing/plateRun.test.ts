@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { saturatingPressure } from "../../src/models/saturatingPressure.ts";
 import { reducePlateRun } from "../../src/processing/plateRun.ts";
 import { plateLog } from "../helpers/plateLog.ts";
 import { plan, preparedRun } from "../helpers/pressRun.ts";
@@ -31,6 +32,23 @@ test("the power law comes out of the log, unloading cut and contact found, withi
 test("the budget names contact, zero, both calibrations and the scatter", () => {
   const budget = reduce(plateLog(1, soil)).measures[1]?.estimate.budget.map((row) => row.cause);
   expect(budget).toEqual(expect.arrayContaining(["contact point of p1", "zero of the force of p1", "calibration LC", "calibration LVDT", "scatter about the power law"]));
+});
+
+test("a bed with a knee: the form with a plateau stands beside the power law, with which of the two foretells better", () => {
+  const log = plateLog(3, soil, 0.06, undefined, false);
+  const bent = { ...log, force: log.displacement.map((z, i) => 4 + Math.max(0, saturatingPressure(Math.max(0, z - 0.01), { plateauPa: 2e5, buildUpM: 0.006, rise: 5e6 })) * 0.005 + 0.3 * Math.sin(37 * i)) };
+  const { fits, findings } = reduce(bent);
+  expect(findings.map((entry) => entry.code)).toContain("power-law-bends");
+  expect(fits.map(({ model }) => model)).toEqual(["pressure over sinkage, one plate", "pressure over sinkage with a knee, one plate"]);
+  const knee = fits[1];
+  [2e5, 0.006, 5e6].forEach((truth, i) => {
+    const estimate = knee?.parameters[i]?.estimate;
+    expect(Math.abs((estimate?.value ?? Number.NaN) - truth) / (estimate?.standardUncertainty ?? 0), knee?.parameters[i]?.name).toBeLessThan(4);
+  });
+  expect(knee?.sentence).toMatch(/^Stretches of the sinkage left out in turn are missed by [\d.]+ % of the pressure, by the power law by [\d.]+ %: this form describes the run better/);
+  expect(knee?.parameters[1]?.estimate.budget.map((row) => row.cause)).toEqual(expect.arrayContaining(["calibration LVDT", "contact point of p1"]));
+  expect(findings.map((entry) => entry.code)).toContain("plate-knee");
+  for (let seed = 1; seed <= 5; seed++) for (const n of [0.79, 1.1]) expect(reduce(plateLog(seed, { ...soil, n })).fits.length, `a power law of exponent ${n} has no knee`).toBe(1);
 });
 
 test("a shallow test does not say what the pressure at 10 mm is", () => {

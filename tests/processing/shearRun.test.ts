@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { humpedShearStress } from "../../src/models/shearDisplacement.ts";
 import { reduceShearRun } from "../../src/processing/shearRun.ts";
 import { plan, preparedRun } from "../helpers/pressRun.ts";
 import { shearLog } from "../helpers/shearLog.ts";
@@ -41,6 +42,28 @@ test("a peak is found, K is fitted up to it, and the points after it are kept ap
   const after = result.fits[0]?.points.filter((point) => !point.kept) ?? [];
   expect(after.length).toBeGreaterThan(20);
   expect(after[0]?.reason).toContain("after the peak");
+});
+
+test("past a peak: the stress it comes down to, with its uncertainty, and the curve with its hump", () => {
+  const hump = { stressAtPeakPa: 7000, residualRatio: 0.7, displacementAtPeakM: 0.008 };
+  let held = 0;
+  for (let seed = 1; seed <= 20; seed++) {
+    const result = reduce(shearLog(seed, (j) => humpedShearStress(j, hump)));
+    const estimate = of(result, "residualShearStrength");
+    const off = Math.abs((estimate?.value ?? Number.NaN) - 4900) / (estimate?.standardUncertainty ?? 0);
+    if (off <= 2) held++;
+    expect(off).toBeLessThan(4);
+    expect(result.fits.map(({ model }) => model)).toEqual(["shear stress over displacement", "shear stress over displacement, with a hump"]);
+  }
+  expect(held).toBeGreaterThanOrEqual(17); // 95 % of 20, two binomial standard deviations
+  const short = reduce(shearLog(1, (j) => humpedShearStress(j, { ...hump, displacementAtPeakM: 0.03 }), { travelM: 0.06 }));
+  expect(of(short, "shearStrength")?.method).toContain("peaked");
+  expect(of(short, "residualShearStrength")).toMatchObject({ standardUncertainty: null });
+  expect(of(short, "residualShearStrength")?.method).toMatch(/only \d+ % of the fall .* Shear further/);
+  expect(of(reduce(shearLog(1, (j) => 7000 * (1 - Math.exp(-j / 0.018)))), "residualShearStrength")).toBeUndefined();
+  const toNothing = of(reduce(shearLog(1, (j) => 7000 * (j / 0.01) * Math.exp(1 - j / 0.01))), "residualShearStrength");
+  expect(toNothing?.standardUncertainty).toBeNull();
+  expect(toNothing?.method).toContain("no level within reach");
 });
 
 test("a stress that keeps rising, and a travel that is too short, are said", () => {
