@@ -89,7 +89,7 @@ function contactArea({ plan, grid, mask, patch }: Footprint): Estimate<"m2"> {
   const value = (counted.points + counted.hidden) * a;
   if (value === 0) return undetermined("m2", "the contact is nowhere two cells wide; take a finer pad");
   const threshold = grid.fromFirstTouch ? counted.hiddenDoubt * a : ((contactPatch(higher).cells - contactPatch(lower).cells) * a) / 2 / Math.sqrt(3);
-  const how = grid.fromFirstTouch ? `${counted.points} corners between cells in contact all round, ${counted.hidden} more that the threshold hides,` : `${counted.points}`;
+  const how = grid.fromFirstTouch ? `${counted.points} corners between cells in contact all round, about ${counted.hidden.toFixed(0)} more that the threshold hides,` : `${counted.points}`;
   return estimateFrom(value, "m2", `${grid.thresholdWords}, ${how} of ${(a * 1e6).toPrecision(3)} mm² each`, [
     row(`edge of the footprint within its cells, ${plan.id}`, counted.edgeDoubt * a),
     { ...row(`longest straight side of the footprint within its cells, ${plan.id}`, counted.longestSideDoubt * a), shape: "rectangular" },

@@ -5,7 +5,7 @@ import { straightSides } from "./straightSides.ts";
 /** An area by counting points, in squares of their grid; what may be off in it as standard uncertainties. */
 export interface CountedArea {
   readonly points: number;
-  /** points at the edge that read too little to be counted, and what is open of their number */
+  /** how many points at the edge read too little to be counted, on average, and what is open of their number */
   readonly hidden: number;
   readonly hiddenDoubt: number;
   /** where the edge and its shorter straight sides run between the points */
@@ -18,8 +18,12 @@ export interface CountedArea {
 const perLength = 0.0724;
 const lengthPerSide = Math.PI / 4;
 /** least and most that lies hidden, over what reads between one and four times the threshold */
-const leastHidden = 0.5;
+const leastHidden = 0.85;
 const mostHidden = 1.5;
+const usualHidden = (leastHidden + mostHidden) / 2;
+/** correlation of the counts at one and at four times the threshold: along the grid both take in a line of points at once */
+const together = 0.25;
+const twoCounts = (1 + usualHidden) ** 2 + usualHidden ** 2 - 2 * together * usualHidden * (1 + usualHidden);
 
 /**
  * Corners of a grid's cells that have contact all round. A cell of a pressure pad reads as soon as a part of it is touched, so
@@ -42,16 +46,17 @@ export function innerCorners({ rows, columns, contact }: ContactMask): ContactMa
 /**
  * Area of a region by the points of a grid that lie in it.
  *
- *   A = n + h     u²(edge) = (1 + 4 [h > 0]) · 0.0724 (π/4) s + Σ L²/12     h = n(t) − n(4 t)     u(h) = h / (2√3)
+ *   A = n + h     u²(edge) = f · 0.0724 (π/4) s + Σ L²/12     h = c (n(t) − n(4 t))     u(h) = h · 0.65/(2√3 c)
  *
  * s counts the sides of the points' squares along rounded edges, of which π/4 is their length; L is the length of a straight
  * side (see {@link straightSides}). A region set down at random on the grid is hit on average by as many points as its area
  * has squares. h: points near the edge that read less than the threshold t are not seen. How much a cell reads grows about
- * with the square of the depth to which a rounded edge reaches into it, so as many lie below t as between t and 4 t: between
- * half as many, of pressures that are even up to the edge, and one and a half times as many, of ones that fall to nothing
- * along a straight line. h, the difference of two counts, has their scatter, which A = 2 n(t) − n(4 t) takes twice and once.
+ * with the square of the depth to which a rounded edge reaches into it, so about as many lie below t as between t and 4 t:
+ * c is 0.85 for a pressure that is even up to the edge, 1.5 for one that falls to nothing along a straight line; 1.175 is
+ * taken. A is then (1 + c) n(t) − c n(4 t): f = (1 + c)² + c² − 2 c (1 + c)/4; it is 1 where nothing lies hidden.
  *
- * Holds for a region of several points' width; a straight side's own points are left out of h. [squares of the grid]
+ * Holds for a region of several points' width and a threshold of up to a tenth of the pressure; a straight side's own points
+ * are left out of h. [squares of the grid]
  *
  * @param points  which points are in contact
  * @param clear   which of them are at four times the threshold; null where a threshold hides none, as in a photograph
@@ -63,13 +68,13 @@ export function countedArea(points: ContactMask, clear: ContactMask | null): Cou
   const { cells, edgeSides } = contactPatch(points);
   const straight = straightSides(points);
   const lengths = straight.map((side) => side.length).sort((a, b) => b - a);
-  const hidden = clear === null ? 0 : lostAtEdge(points, clear, new Set(straight.flat()));
+  const lost = clear === null ? 0 : lostAtEdge(points, clear, new Set(straight.flat()));
   const round = Math.max(0, edgeSides - lengths.reduce((sum, length) => sum + length, 0));
   return {
     points: cells,
-    hidden,
-    hiddenDoubt: ((mostHidden - leastHidden) * hidden) / 2 / Math.sqrt(3),
-    edgeDoubt: Math.hypot(Math.sqrt((hidden > 0 ? 5 : 1) * perLength * lengthPerSide * round), ...lengths.slice(1).map((length) => length / Math.sqrt(12))),
+    hidden: usualHidden * lost,
+    hiddenDoubt: ((mostHidden - leastHidden) * lost) / 2 / Math.sqrt(3),
+    edgeDoubt: Math.hypot(Math.sqrt((lost > 0 ? twoCounts : 1) * perLength * lengthPerSide * round), ...lengths.slice(1).map((length) => length / Math.sqrt(12))),
     longestSideDoubt: (lengths[0] ?? 0) / Math.sqrt(12),
   };
 }
