@@ -5,9 +5,9 @@ import type { RunResult } from "../../src/processing/dayResult.ts";
 import type { Dice } from "../demo/dice.ts";
 
 /** A traction run as its reduction leaves it. */
-export function reducedRun(place: Pick<RunPlan, "id" | "wheel" | "setLoadN" | "setSlip" | "setSpeedMps">, measures: Readonly<Record<string, Estimate>>): RunResult {
+export function reducedRun(place: Pick<RunPlan, "id" | "wheel" | "setLoadN" | "setSlip" | "setSpeedMps" | "bed">, measures: Readonly<Record<string, Estimate>>): RunResult {
   const plan: RunPlan = {
-    ...place, sheetId: place.id, kind: "traction", bed: null, repeat: null, pass: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null,
+    ...place, sheetId: place.id, kind: "traction", repeat: null, pass: null, block: null, dropHeightM: null, plate: null, shearAreaM2: null,
     normalStressPa: null, contactAngleRad: null, obstacle: null, footprint: null, remark: "", excluded: null, line: 2, more: {},
   };
   return {

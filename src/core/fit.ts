@@ -22,6 +22,19 @@ export interface FitPoint {
   readonly reason: string;
 }
 
+/** Causes of the part of a fit's covariance that is its runs' own. */
+export interface OwnCauses {
+  readonly causes: readonly string[];
+  /** variance of each; 0 where the residuals show nothing of it */
+  readonly sizes: readonly number[];
+  /** covariance of the parameters, one a cause, where its variance is one */
+  readonly units: readonly (readonly (readonly number[])[])[];
+  /** covariance of the sizes: what the residuals know of them */
+  readonly doubt: readonly (readonly number[])[];
+  /** covariance of the parameters on top, because weights rest on estimated sizes */
+  readonly lost: readonly (readonly number[])[];
+}
+
 /** A model fitted to observations, and how far to trust it. */
 export interface Fit {
   /** model name, e.g. "saturating slip curve" */
@@ -31,6 +44,8 @@ export interface Fit {
   readonly parameters: readonly FitParameter[];
   /** covariance of the parameters in the order and units of `parameters`, unshared and shared parts together */
   readonly covariance: readonly (readonly number[])[];
+  /** where the unshared part has several causes; left out: it has one, which stands in the parameters' budgets */
+  readonly own?: OwnCauses;
   readonly points: readonly FitPoint[];
   /** y − model(x) of the kept points, in order */
   readonly residuals: readonly number[];

@@ -22,16 +22,16 @@ const coverage = 0.99;
 /**
  * A run's value against the mean of its repeats, and how far the day's own scatter lets a repeat lie from it.
  *
- *   |x − x̄| ≤ t(ν) · s_p · √(1 + 1/n)
+ *   |x − x̄| ≤ t(ν) · s_r · √(1 + 1/n)
  *
- * s_p with ν degrees of freedom is the scatter pooled over all conditions of the day, this run left out: a run that stands
- * apart must not widen its own limit. Holds where repeats scatter alike in all conditions.
+ * s_r with ν degrees of freedom is how conditions of this size scatter on the day, `repeatabilityFrom`, this run left out: a
+ * run that stands apart must not widen its own limit.
  *
  * @param run       the run looked at; its own verdict does not matter
  * @param runs      all runs so far; rejected, excluded and unread ones do not count
  * @param measure   name of the measure
  * @returns         null where the run has no such value or no repeat has
- * @source          prediction interval of one further observation, common practice; pooled scatter as in ISO 5725-2
+ * @source          prediction interval of one further observation, common practice; scatter as in ISO 5725-2
  * @checked         tests/fitting/againstRepeats.test.ts
  */
 export function againstRepeats(run: RunResult, runs: readonly RunResult[], measure: string): AgainstRepeats | null {
@@ -46,8 +46,9 @@ export function againstRepeats(run: RunResult, runs: readonly RunResult[], measu
   const n = others.length;
   if (n === 0) return null;
   const difference = combine([own, ...others.map(({ estimate }) => estimate)], (x = Number.NaN, ...values) => x - values.reduce((sum, value) => sum + value, 0) / n, own.unit, `difference to the mean of ${n} repeat${n === 1 ? "" : "s"}`);
-  const scatter = repeatabilityFrom(rest.map((other) => ({ ...other, measures: other.measures.filter((candidate) => candidate.name === measure) })))[0];
-  const limit = scatter === undefined || scatter.pooledSd === null || scatter.pooledSd === 0 ? null : studentTQuantile(0.5 + coverage / 2, scatter.degreesOfFreedom) * scatter.pooledSd * Math.sqrt(1 + 1 / n);
+  const [repeatability] = repeatabilityFrom(rest.map((other) => ({ ...other, measures: other.measures.filter((candidate) => candidate.name === measure) })));
+  const scatter = repeatability?.conditions.find(({ runs: [first] }) => repeats.some((other) => other.plan.id === first))?.scatter ?? null;
+  const limit = scatter === null || scatter.sd === 0 ? null : studentTQuantile(0.5 + coverage / 2, scatter.degreesOfFreedom) * scatter.sd * Math.sqrt(1 + 1 / n);
   return { others: others.map(({ run: id, value }) => ({ run: id, value })), difference, limit, apart: limit === null ? null : Math.abs(difference.value) > limit };
 }
 

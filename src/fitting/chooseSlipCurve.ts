@@ -3,7 +3,9 @@ import { curveFit } from "../numerics/curveFit.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
 import type { CurveCandidate, SlipCurve, SlipShapeName } from "../processing/dayResult.ts";
 import { unsharedUncertainty } from "./sharedEffects.ts";
-import { betweenOf, slipCurveFit, slipGroups } from "./slipCurveFit.ts";
+import { scatterSizes } from "./curveScatter.ts";
+import type { CurveScatter } from "./curveScatter.ts";
+import { slipCurveFit, slipGroups } from "./slipCurveFit.ts";
 import type { SlipPoint } from "./slipCurveFit.ts";
 import { slipKnots, slipShape } from "./slipShapes.ts";
 
@@ -16,6 +18,8 @@ export interface ChosenCurve {
   readonly candidates: readonly CurveCandidate[];
   /** why this form */
   readonly choice: string;
+  /** of the chosen form; null where it could not be fitted */
+  readonly scatter: CurveScatter | null;
 }
 
 /**
@@ -38,8 +42,9 @@ export function chooseSlipCurve(points: readonly SlipPoint[], refused: readonly 
   const groups = slipGroups(points);
   const tried = forms.map((name) => {
     const knots = name === "monotone" ? knotsOf(points) : [];
-    const curve: SlipCurve = { shape: name, knots, fit: slipCurveFit(points, refused, slipShape(name, knots), quantity) };
-    return { curve, squares: curve.fit.verdict === "determined" ? heldOutSquares(groups, name, betweenRuns(curve)) : null };
+    const fit = slipCurveFit(points, refused, slipShape(name, knots), quantity);
+    const curve: SlipCurve = { shape: name, knots, fit };
+    return { curve, scatter: fit.scatter, squares: fit.verdict === "determined" && fit.scatter !== null ? heldOutSquares(points, groups, name, fit.scatter) : null };
   });
   const first = tried[0] as (typeof tried)[number];
   const scored = tried.flatMap(({ curve, squares }) => (squares === null ? [] : [{ curve, squares, error: mean(squares) }]));
@@ -47,7 +52,7 @@ export function chooseSlipCurve(points: readonly SlipPoint[], refused: readonly 
   const allowed = least === null ? Number.NaN : least.error + standardError(least.squares);
   const chosen = scored.find((one) => one.error <= allowed)?.curve ?? tried.find(({ curve }) => curve.fit.verdict === "determined")?.curve ?? first.curve;
   const candidates = tried.map(({ curve, squares }): CurveCandidate => ({ ...curve, heldOutError: squares === null ? null : Math.sqrt(mean(squares)), chosen: curve === chosen }));
-  return { curve: chosen, candidates, choice: sentence(chosen, candidates, groups.length) };
+  return { curve: chosen, candidates, choice: sentence(chosen, candidates, groups.length), scatter: tried.find(({ curve }) => curve === chosen)?.scatter ?? null };
 }
 
 function knotsOf(points: readonly SlipPoint[]): number[] {
@@ -55,8 +60,10 @@ function knotsOf(points: readonly SlipPoint[]): number[] {
 }
 
 /** Squared errors at the inner slips, each read from a fit to the others; null where one of those fits is not possible. */
-function heldOutSquares(groups: readonly (readonly SlipPoint[])[], name: SlipShapeName, between: number): number[] | null {
+function heldOutSquares(points: readonly SlipPoint[], groups: readonly (readonly SlipPoint[])[], name: SlipShapeName, scatter: CurveScatter): number[] | null {
   if (groups.length < 4) return null;
+  const sizes = scatterSizes(points, scatter);
+  const doubtOf = new Map(points.map((point, i) => [point, Math.hypot(1e-6, unsharedUncertainty(point.value), sizes[i] as number)]));
   const squares = groups.slice(1, -1).map((out) => {
     const rest = groups.filter((group) => group !== out).flat();
     const knots = name === "monotone" ? slipKnots(rest.map((point) => point.slip.value), groups.length - 1) : [];
@@ -64,16 +71,12 @@ function heldOutSquares(groups: readonly (readonly SlipPoint[])[], name: SlipSha
     if (groups.length - 1 < shape.constants.length) return Number.NaN;
     const slips = rest.map((point) => point.slip.value);
     const values = rest.map((point) => point.value.value);
-    const doubts = rest.map((point) => Math.hypot(1e-6, unsharedUncertainty(point.value), betweenOf(point, between)));
+    const doubts = rest.map((point) => doubtOf.get(point) as number);
     const fit = curveFit({ model: shape.value, jacobian: (x, p) => shape.slopes(x, p).byConstants, x: slips, y: values, start: shape.start(slips, values), standardUncertainties: doubts, lower: shape.lower, upper: shape.upper });
     const at = mean(out.map((point) => point.slip.value));
     return (mean(out.map((point) => point.value.value)) - shape.value(at, fit.parameters)) ** 2;
   });
   return squares.some((square) => !Number.isFinite(square)) ? null : squares;
-}
-
-function betweenRuns(curve: SlipCurve): number {
-  return curve.fit.findings.find((found) => found.code === "scatter-between-runs")?.measured ?? 0;
 }
 
 function standardError(squares: readonly number[]): number {

@@ -1,42 +1,37 @@
 import { combine, estimateFrom } from "../core/estimate.ts";
 import type { BudgetRow, Estimate } from "../core/estimate.ts";
 import { mean } from "../numerics/statistics.ts";
-
-/** Scatter between repeats, pooled over the conditions that have repeats. */
-export interface PooledScatter {
-  readonly sd: number;
-  readonly degreesOfFreedom: number;
-}
+import type { RepeatScatter } from "../processing/repeatScatter.ts";
 
 /**
  * What one condition gives: the mean of its repeats.
  *
- *   x̄ = Σ xᵢ / m        u² = s_p² / m + Σ_c (Σ effects of the shared cause c / m)²
+ *   x̄ = Σ xᵢ / m        u² = s_r² / m + Σ_c (Σ effects of the shared cause c / m)²
  *
- * What a run has for itself (noise, zero, scatter between revolutions) is inside the scatter s_p between repeats, and so is
+ * What a run has for itself (noise, zero, scatter between revolutions) is inside the scatter s_r between repeats, and so is
  * preparing the bed again; both go down with the number of runs m. What runs share, a calibration or a reference run,
- * moves all of them at once and stays whole. Without any repeats on the day the runs' own doubts stand in place of s_p.
+ * moves all of them at once and stays whole. Without any repeats on the day the runs' own doubts stand in place of s_r.
  *
  * @param estimates  the repeats, of one unit
- * @param pooled     scatter between repeats of this measure; null = no condition of the day was repeated
+ * @param scatter    between repeats of this measure, as a condition of this size has it; null = no condition of the day was repeated
  * @param measure    the measure's name, which names the scatter's budget row
  * @returns          the mean [the estimates' unit]; undetermined where a repeat has no uncertainty
- * @source           JCGM 100:2008, 4.2.3, 4.2.4 and F.1.2.3; ISO 5725-2 for the pooled scatter
+ * @source           JCGM 100:2008, 4.2.3, 4.2.4 and F.1.2.3; ISO 5725-2 for the scatter
  * @checked          tests/fitting/conditionMean.test.ts
  */
-export function conditionMean(estimates: readonly Estimate[], pooled: PooledScatter | null, measure: string): Estimate {
+export function conditionMean(estimates: readonly Estimate[], scatter: RepeatScatter | null, measure: string): Estimate {
   const unit = (estimates[0] as Estimate).unit;
   const m = estimates.length;
   const together = combine(estimates, (...values) => mean(values), unit, m === 1 ? "one run" : `mean of ${m} runs`);
   if (together.standardUncertainty === null) return together;
-  if (pooled === null) return { ...together, method: `${together.method}; what preparing the bed again brings is not inside, because nothing was repeated` };
+  if (scatter === null) return { ...together, method: `${together.method}; what preparing the bed again brings is not inside, because nothing was repeated` };
   const shared = together.budget.filter((row) => isShared(row, estimates));
-  const scatter: BudgetRow = { cause: scatterCause(measure), effect: pooled.sd / Math.sqrt(m), sharedBy: null, degreesOfFreedom: pooled.degreesOfFreedom };
-  return estimateFrom(together.value, unit, `${together.method}, with the scatter between repeats pooled over the day`, [...shared, scatter]);
+  const own: BudgetRow = { cause: scatterCause(measure), effect: scatter.sd / Math.sqrt(m), sharedBy: null, degreesOfFreedom: scatter.degreesOfFreedom };
+  return estimateFrom(together.value, unit, `${together.method}, with the scatter between the day's repeats`, [...shared, own]);
 }
 
 /**
- * What the scatter between repeats is called in a budget. It has one name for all conditions of a measure, since one pooled figure stands behind them.
+ * What the scatter between repeats is called in a budget. It has one name for all conditions of a measure, since the same repeats stand behind them.
  *
  * @param measure  the measure's name
  * @returns        the budget row's cause

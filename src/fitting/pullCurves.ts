@@ -10,6 +10,7 @@ import { chooseSlipCurve } from "./chooseSlipCurve.ts";
 import { withFormDoubt } from "./formDoubt.ts";
 import { curveAtSlip, curveBand, slipAtValue } from "./readSlipCurve.ts";
 import { barred, measureOf, refusedPoint } from "./refusedPoint.ts";
+import { scatterShare } from "./scatterShare.ts";
 import { simultaneousBand } from "./simultaneousBand.ts";
 import type { SlipPoint } from "./slipCurveFit.ts";
 import { sweepPoints } from "./sweepPoints.ts";
@@ -46,6 +47,7 @@ export function pullCurvesFrom(runs: readonly RunResult[], rig: Rig): PullCurve[
       pass: passOf(first),
       candidates: chosen.candidates,
       choice: chosen.choice,
+      scatter: chosen.scatter === null ? null : scatterShare(driven.points, chosen.scatter),
       band: curveBand(curve),
       simultaneousBand: simultaneousBand(curve),
       atSlip: rig.reportPullAtSlip.map((slip) => ({ slip, estimate: curveAtSlip(curve, slip) })),
@@ -120,7 +122,7 @@ function toPoint(run: RunResult, name: string, withBraked: boolean): SlipPoint |
   for (const measure of [slip ?? skid, value]) {
     if (measure?.estimate.standardUncertainty === null) return refuse(`${measure.label.toLowerCase()} has no uncertainty: ${measure.estimate.method}`);
   }
-  return { run: run.plan.id, slip: place, value: value.estimate, setSlip: run.plan.setSlip };
+  return { run: run.plan.id, slip: place, value: value.estimate, setSlip: run.plan.setSlip, bed: run.plan.bed };
 }
 
 const inWords: Readonly<Record<string, string>> = { pullCoefficient: "pull coefficient", grossTractionRatio: "gross traction ratio" };

@@ -2,7 +2,9 @@ import type { RunPlan } from "../campaign/campaign.ts";
 import type { Unit } from "../core/units.ts";
 import { groupBy } from "../core/groupBy.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
+import { varianceByLevel } from "../numerics/varianceByLevel.ts";
 import type { Repeatability, RunResult } from "../processing/dayResult.ts";
+import type { RepeatScatter } from "../processing/repeatScatter.ts";
 import { conditionMean } from "./conditionMean.ts";
 import { barred } from "./refusedPoint.ts";
 
@@ -33,18 +35,23 @@ export function conditionOf(plan: RunPlan): string {
 
 const round = (value: number): number => Number(value.toPrecision(6));
 
+/** Conditions with repeats from which on their scatter is asked whether it changes with the value. */
+const fewestForLaw = 4;
+
 /**
- * Scatter between repeats, per measure, pooled over the conditions that have repeats.
+ * Scatter between repeats, per measure, over the conditions that have repeats.
  *
  *   s_p = √( Σ (m_i − 1) s_i² / Σ (m_i − 1) )
+ *   from four conditions on: ln s² = a + b x,  x = ln |x̄_i|, or x̄_i where the values have both signs
  *
  * A condition is one wheel, kind and set point (load, slip, speed, pass, drop height, plate, normal stress, contact angle, obstacle, footprint), whatever the bed
- * and block: what preparing the bed again brings is inside. Absolute, in the measure's unit, though several conditions
- * may scatter differently: the conditions stand beside it. Rejected, excluded and unread runs do not count.
+ * and block: what preparing the bed again brings is inside. Absolute, in the measure's unit. Few repeats cannot show by a
+ * test that conditions scatter differently, so no test decides: where there are conditions enough, each is given the scatter
+ * of its size, which costs a second constant; with fewer all share s_p. Rejected, excluded and unread runs do not count.
  *
  * @param runs   all runs of the day
  * @returns      one entry per measure; pooledSd is null where no condition has a repeat
- * @source       ISO 5725-2 (pooled repeatability variance); common practice
+ * @source       ISO 5725-2 (pooled repeatability variance, and its relation to the level); `varianceByLevel`
  * @checked      tests/fitting/repeatability.test.ts
  */
 export function repeatabilityFrom(runs: readonly RunResult[]): Repeatability[] {
@@ -53,20 +60,32 @@ export function repeatabilityFrom(runs: readonly RunResult[]): Repeatability[] {
     .flatMap((run) => run.measures.filter((measure) => Number.isFinite(measure.estimate.value)).map((measure) => ({ run, measure })));
   return [...groupBy(values, ({ measure }) => measure.name)].map(([name, ofMeasure]): Repeatability => {
     const groups = groupBy(ofMeasure, ({ run }) => `${run.plan.wheel ?? ""}|${conditionOf(run.plan)}`);
-    let squares = 0;
-    let degreesOfFreedom = 0;
     const conditions = [...groups.values()].map((group) => {
       const numbers = group.map(({ measure }) => measure.estimate.value);
-      const sd = numbers.length < 2 ? null : standardDeviation(numbers);
-      if (sd !== null) {
-        squares += (numbers.length - 1) * sd ** 2;
-        degreesOfFreedom += numbers.length - 1;
-      }
       const { plan } = (group[0] as (typeof group)[number]).run;
-      return { wheel: plan.wheel ?? "", condition: conditionOf(plan), runs: group.map(({ run }) => run.plan.id), mean: mean(numbers), sd, estimates: group.map(({ measure }) => measure.estimate) };
+      return { wheel: plan.wheel ?? "", condition: conditionOf(plan), runs: group.map(({ run }) => run.plan.id), mean: mean(numbers), sd: numbers.length < 2 ? null : standardDeviation(numbers), estimates: group.map(({ measure }) => measure.estimate) };
     });
-    const pooled = degreesOfFreedom === 0 ? null : { sd: Math.sqrt(squares / degreesOfFreedom), degreesOfFreedom };
+    const { pooled, at } = scatterOver(conditions);
     const unit: Unit = (ofMeasure[0] as (typeof ofMeasure)[number]).measure.estimate.unit;
-    return { measure: name, unit, pooledSd: pooled?.sd ?? null, degreesOfFreedom, conditions: conditions.map(({ estimates, ...condition }) => ({ ...condition, estimate: conditionMean(estimates, pooled, name) })) };
+    return {
+      measure: name, unit, pooledSd: pooled?.sd ?? null, degreesOfFreedom: pooled?.degreesOfFreedom ?? 0,
+      conditions: conditions.map(({ estimates, ...condition }) => ({ ...condition, scatter: at(condition.mean), estimate: conditionMean(estimates, at(condition.mean), name) })),
+    };
   });
+}
+
+/** The scatter pooled over all conditions, and at a value; null without any repeat. */
+function scatterOver(conditions: readonly { readonly runs: readonly string[]; readonly mean: number; readonly sd: number | null }[]): { readonly pooled: RepeatScatter | null; readonly at: (value: number) => RepeatScatter | null } {
+  const repeated = conditions.flatMap(({ runs, mean: value, sd }) => (sd === null ? [] : [{ value, variance: sd ** 2, degreesOfFreedom: runs.length - 1 }]));
+  const degreesOfFreedom = repeated.reduce((sum, one) => sum + one.degreesOfFreedom, 0);
+  if (degreesOfFreedom === 0) return { pooled: null, at: () => null };
+  const pooled = { sd: Math.sqrt(repeated.reduce((sum, one) => sum + one.degreesOfFreedom * one.variance, 0) / degreesOfFreedom), degreesOfFreedom };
+  const values = conditions.map(({ mean: value }) => value);
+  const oneSign = values.every((value) => value > 0) || values.every((value) => value < 0);
+  const levelOf = (value: number): number => (oneSign ? Math.log(Math.abs(value)) : value);
+  const law = repeated.length < fewestForLaw ? null : varianceByLevel(repeated.map((one) => ({ ...one, level: levelOf(one.value) })));
+  return { pooled, at: (value) => {
+    const found = law?.(levelOf(value));
+    return found === undefined ? pooled : { sd: Math.sqrt(found.variance), degreesOfFreedom: found.degreesOfFreedom };
+  } };
 }

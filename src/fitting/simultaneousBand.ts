@@ -1,6 +1,7 @@
+import type { Estimate } from "../core/estimate.ts";
 import { cholesky } from "../numerics/linearAlgebra.ts";
 import { seededRandom } from "../numerics/random.ts";
-import { quantile } from "../numerics/statistics.ts";
+import { mean, quantile } from "../numerics/statistics.ts";
 import type { Band, SlipCurve } from "../processing/dayResult.ts";
 import { bandOf, bandSlips, constantsOf, curveAtSlip } from "./readSlipCurve.ts";
 import { slipShape } from "./slipShapes.ts";
@@ -13,7 +14,8 @@ const seed = 20_000;
  *
  *   value ± q u(s)        q: 95 % point of max over s of |δ(s)| / u(s)
  *
- * δ is drawn 2000 times: the constants' own scatter normal over √(χ²_ν/ν), every shared cause normal. Always wider than the
+ * δ is drawn 2000 times: the constants' own scatter normal over √(χ²_ν/ν), ν their mean over the slips, every
+ * shared cause normal. Always wider than the
  * pointwise band and narrower than Scheffé's √(p F(0.95; p, ν)) u, which guards every function of p constants, not this one.
  *
  * @param curve  a fitted curve over slip
@@ -38,17 +40,25 @@ export function simultaneousBand(curve: SlipCurve): Band | null {
   const dot = (a: readonly number[], b: readonly number[]): number => a.reduce((sum, value, i) => sum + value * (b[i] as number), 0);
   const own = slopes.map((slope, k) => constants.map((_, j) => (scale[k] as number) * dot(slope, root.map((row) => row[j] ?? 0))));
   const shared = slopes.map((slope, k) => shifts.map((shift) => (scale[k] as number) * dot(slope, shift)));
+  const freedom = Math.max(1, Math.round(mean(estimates.map(ownFreedom))));
   const random = seededRandom(seed);
   const greatest = Array.from({ length: draws }, () => {
     let chiSquare = 0;
-    for (let i = 0; i < fit.degreesOfFreedom; i++) chiSquare += random.normal() ** 2;
-    const stretch = Math.sqrt(fit.degreesOfFreedom / chiSquare);
+    for (let i = 0; i < freedom; i++) chiSquare += random.normal() ** 2;
+    const stretch = Math.sqrt(freedom / chiSquare);
     const ownDraw = constants.map(() => stretch * random.normal());
     const sharedDraw = shifts.map(() => random.normal());
     return Math.max(...x.map((_, k) => Math.abs(dot(own[k] as number[], ownDraw) + dot(shared[k] as number[], sharedDraw))));
   });
   const factor = quantile(greatest, 0.95);
   return bandOf(x, estimates, () => factor);
+}
+
+/** Degrees of freedom of what is not shared. */
+function ownFreedom({ budget, degreesOfFreedom }: Estimate): number {
+  const own = budget.filter((row) => row.sharedBy === null);
+  const fourth = own.reduce((sum, row) => sum + row.effect ** 4 / row.degreesOfFreedom, 0);
+  return fourth === 0 ? degreesOfFreedom : own.reduce((sum, row) => sum + row.effect ** 2, 0) ** 2 / fourth;
 }
 
 /** Per shared cause, its shift of each constant. */

@@ -54,6 +54,7 @@ export function sweepPoints(run: RunResult): { readonly points: readonly SlipPoi
         slip: estimateFrom(slip, "1", `mean of ${part.length} revolutions of a sweep, lag taken off`, radius.budget.map((row) => named({ ...row, effect: ((1 - slip) * row.effect) / radius.value }))),
         value: estimateFrom(curve(slip) + mean(spread), "1", `mean of ${part.length} revolutions of a sweep`, [own, ...shifts]),
         setSlip: null,
+        bed: run.plan.bed,
         ofRun,
       };
     }),

@@ -87,7 +87,7 @@ function conditionRankings({ measure, label, better, kind }: (typeof fromConditi
 
 const size = (plan: RunPlan | undefined): number => plan?.dropHeightM ?? plan?.setLoadN ?? 0;
 
-/** The pooled scatter has one name for all conditions; what it did to this wheel's mean is this wheel's own. */
+/** The scatter has one name for all conditions; what it did to this wheel's mean is this wheel's own. */
 function ownScatter(estimate: Estimate, measure: string, wheel: string): Estimate {
   return { ...estimate, budget: estimate.budget.map((row) => (row.cause === scatterCause(measure) ? { ...row, cause: `${row.cause}, wheel ${wheel}` } : row)) };
 }
@@ -112,11 +112,11 @@ function ranking(label: string, better: Ranking["better"], condition: string, ca
 /** How far the other lags, positive towards the worse. */
 function difference(ahead: Estimate, other: Estimate, sign: number): Estimate {
   const raw = combine([ahead, other], (a = Number.NaN, b = Number.NaN) => sign * (a - b), ahead.unit, "difference of two wheels, shared causes by their difference");
-  // One pooled scatter stands behind both means: its degrees of freedom count once.
+  // The same repeats stand behind both means: their degrees of freedom count once.
   const pooled = raw.budget.filter(({ cause }) => cause.startsWith(scatterCause("")));
   const [one] = pooled;
   if (one === undefined) return raw;
-  const together = { ...one, cause: "scatter between repeats of both wheels", effect: Math.hypot(...pooled.map(({ effect }) => effect)) };
+  const together = { ...one, cause: "scatter between repeats of both wheels", effect: Math.hypot(...pooled.map(({ effect }) => effect)), degreesOfFreedom: Math.min(...pooled.map(({ degreesOfFreedom }) => degreesOfFreedom)) };
   return estimateFrom(raw.value, raw.unit, raw.method, [...raw.budget.filter((row) => !pooled.includes(row)), together]);
 }
 

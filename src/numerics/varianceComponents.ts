@@ -14,6 +14,8 @@ export interface GroupedResiduals {
   readonly kinds: readonly string[];
   /** one list a grouping: the group of each datum; null = a group of its own */
   readonly groupings: readonly (readonly (string | null)[])[];
+  /** one list a grouping: how much of its group's deviation each datum bears; left out: all of it */
+  readonly loadings?: readonly (readonly number[])[];
 }
 
 /** Unknown variances. */
@@ -26,22 +28,30 @@ export interface Components {
 
 const steepest = 10;
 
+/** Group of a datum, and how much of its deviation the datum bears. */
+interface Placed {
+  readonly place: number;
+  readonly share: number;
+}
+
+const loading = (loadings: GroupedResiduals["loadings"], grouping: number, datum: number): number => loadings?.[grouping]?.[datum] ?? 1;
+
 /**
  * Covariance of grouped data.
  *
- *   V_ij = [i = j] (known_i + own_kind)/w_i + Σ_g σ_g² [i and j in one group of g]
+ *   V_ij = [i = j] (known_i + own_kind)/w_i + Σ_g σ_g² l_gi l_gj [i and j in one group of g]        l: loadings, or 1
  *
- * @param data         known variances, weights, kinds, groupings
+ * @param data         known variances, weights, kinds, groupings and their loadings
  * @param components   the unknown ones
  * @returns            V, in the square of the data's unit
  * @source             random intercepts; textbook
  * @checked            tests/numerics/varianceComponents.test.ts
  */
-export function groupedCovariance({ known, weights, kinds, groupings }: Omit<GroupedResiduals, "residuals" | "jacobian" | "covariance">, { own, groups }: Components): number[][] {
+export function groupedCovariance({ known, weights, kinds, groupings, loadings }: Omit<GroupedResiduals, "residuals" | "jacobian" | "covariance">, { own, groups }: Components): number[][] {
   return known.map((variance, i) => known.map((_, j) => {
     let sum = i === j ? (variance + (own[kinds[i] as string] as number)) / (weights[i] as number) : 0;
     groupings.forEach((names, g) => {
-      if (i === j || (names[i] !== null && names[i] === names[j])) sum += groups[g] as number;
+      if (i === j || (names[i] !== null && names[i] === names[j])) sum += (groups[g] as number) * loading(loadings, g, i) * loading(loadings, g, j);
     });
     return sum;
   }));
@@ -58,10 +68,10 @@ export function groupedCovariance({ known, weights, kinds, groupings }: Omit<Gro
  * @source             M. A. Woodbury 1950; textbook
  * @checked            tests/numerics/varianceComponents.test.ts
  */
-export function groupedInverse({ known, weights, kinds, groupings }: Omit<GroupedResiduals, "residuals" | "jacobian" | "covariance">, { own, groups }: Components): number[][] | null {
+export function groupedInverse({ known, weights, kinds, groupings, loadings }: Omit<GroupedResiduals, "residuals" | "jacobian" | "covariance">, { own, groups }: Components): number[][] | null {
   const places = new Map<string, number>();
   const variances: number[] = [];
-  const placesOf = known.map((_, i) => groupings.flatMap((names, g) => {
+  const placesOf = known.map((_, i): Placed[] => groupings.flatMap((names, g) => {
     const name = names[i] as string | null;
     if (name === null) return [];
     const key = `${g} ${name}`;
@@ -69,22 +79,21 @@ export function groupedInverse({ known, weights, kinds, groupings }: Omit<Groupe
       places.set(key, variances.length);
       variances.push(groups[g] as number);
     }
-    return [places.get(key) as number];
+    return [{ place: places.get(key) as number, share: loading(loadings, g, i) }];
   }));
-  const precisions = known.map((variance, i) => 1 / ((variance + (own[kinds[i] as string] as number)) / (weights[i] as number) + groupings.reduce((sum, names, g) => (names[i] === null ? sum + (groups[g] as number) : sum), 0)));
+  const precisions = known.map((variance, i) => 1 / ((variance + (own[kinds[i] as string] as number)) / (weights[i] as number) + groupings.reduce((sum, names, g) => (names[i] === null ? sum + (groups[g] as number) * loading(loadings, g, i) ** 2 : sum), 0)));
   if (!precisions.every((precision) => precision > 0 && precision < Infinity)) return null;
   const inner = variances.map((variance, a) => variances.map((_, b) => (a === b ? 1 / variance : 0)));
   placesOf.forEach((mine, i) => {
-    for (const a of mine) for (const b of mine) (inner[a] as number[])[b] = ((inner[a] as number[])[b] as number) + (precisions[i] as number);
+    for (const a of mine) for (const b of mine) (inner[a.place] as number[])[b.place] = ((inner[a.place] as number[])[b.place] as number) + a.share * b.share * (precisions[i] as number);
   });
   const middle = symmetricInverse(inner);
   if (middle === null) return null;
   return precisions.map((left, i) => {
-    const mine = placesOf[i] as number[];
+    const mine = placesOf[i] as Placed[];
     return precisions.map((right, j) => {
-      const others = placesOf[j] as number[];
       let through = 0;
-      for (let a = 0; a < mine.length; a++) for (let b = 0; b < others.length; b++) through += (middle[mine[a] as number] as number[])[others[b] as number] as number;
+      for (const a of mine) for (const b of placesOf[j] as Placed[]) through += a.share * b.share * ((middle[a.place] as number[])[b.place] as number);
       return (i === j ? left : 0) - left * right * through;
     });
   });
@@ -93,7 +102,7 @@ export function groupedInverse({ known, weights, kinds, groupings }: Omit<Groupe
 /**
  * How much residuals vary on their own and how much by group: restricted maximum likelihood, by its fixed point.
  *
- *   P = V⁻¹ − V⁻¹ J C Jᵀ V⁻¹        σ_g² ← σ_g² · Σ (Zᵀ V⁻¹ r)² / tr(Zᵀ P Z)        Z: which datum is in which group
+ *   P = V⁻¹ − V⁻¹ J C Jᵀ V⁻¹        σ_g² ← σ_g² · Σ (Zᵀ V⁻¹ r)² / tr(Zᵀ P Z)        Z: which datum is in which group, times its loading
  *
  * P leaves out what the parameters have taken up: with few groups they take up much of what groups differ by.
  * A component ends at nothing by shrinking tenfold a step at most; it is never negative.
@@ -107,8 +116,8 @@ export function groupedInverse({ known, weights, kinds, groupings }: Omit<Groupe
  * @checked        tests/numerics/varianceComponents.test.ts
  */
 export function varianceComponents(data: GroupedResiduals, start: Components, steps: number, least: number): Components {
-  const { residuals, jacobian, covariance, weights, kinds, groupings } = data;
-  const pairsOf = groupings.map(together);
+  const { residuals, jacobian, covariance, weights, kinds, groupings, loadings } = data;
+  const pairsOf = groupings.map((names, g) => together(names, (i) => loading(loadings, g, i)));
   let components = start;
   for (let step = 0; step < steps; step++) {
     const inverse = groupedInverse(data, components);
@@ -117,29 +126,29 @@ export function varianceComponents(data: GroupedResiduals, start: Components, st
     const slopes = product(inverse, jacobian);
     const taken = product(slopes, covariance);
     /** found over expected, for data weighed and paired as the component has them */
-    const moved = (now: number, pairs: readonly (readonly [number, number])[], weightOf: (i: number) => number): number => {
+    const moved = (now: number, pairs: readonly Pair[]): number => {
       let [found, expected] = [0, 0];
-      for (const [i, j] of pairs) {
-        const weight = weightOf(i);
+      for (const [i, j, weight] of pairs) {
         found += weight * (pulled[i] as number) * (pulled[j] as number);
         expected += weight * (((inverse[i] as number[])[j] as number) - dot(taken[i] as number[], slopes[j] as number[]));
       }
       return expected > 0 ? Math.max(least, now * Math.min(steepest, Math.max(1 / steepest, found / expected))) : now;
     };
-    const own = Object.entries(components.own).map(([kind, now]) => [kind, moved(now, kinds.flatMap((name, i): [number, number][] => (name === kind ? [[i, i]] : [])), (i) => 1 / (weights[i] as number))] as const);
-    const groups = components.groups.map((now, g) => moved(now, pairsOf[g] as [number, number][], () => 1));
+    const own = Object.entries(components.own).map(([kind, now]) => [kind, moved(now, kinds.flatMap((name, i): Pair[] => (name === kind ? [[i, i, 1 / (weights[i] as number)]] : [])))] as const);
+    const groups = components.groups.map((now, g) => moved(now, pairsOf[g] as Pair[]));
     components = { own: Object.fromEntries(own), groups };
   }
   return components;
 }
 
-/** Which data are in one group, each with itself. */
-function together(names: readonly (string | null)[]): [number, number][] {
-  const pairs: [number, number][] = [];
-  for (let i = 0; i < names.length; i++) {
-    for (let j = 0; j < names.length; j++) if (i === j || (names[i] !== null && names[i] === names[j])) pairs.push([i, j]);
-  }
-  return pairs;
+/** Two data, and with what weight they count. */
+type Pair = readonly [number, number, number];
+
+/** Every pair of data of one group, and a datum with itself. */
+function together(names: readonly (string | null)[], share: (datum: number) => number): Pair[] {
+  const members = new Map<string | number, number[]>();
+  names.forEach((name, i) => members.set(name ?? i, [...(members.get(name ?? i) ?? []), i]));
+  return [...members.values()].flatMap((group) => group.flatMap((i) => group.map((j): Pair => [i, j, share(i) * share(j)])));
 }
 
 function dot(a: readonly number[], b: readonly number[]): number {

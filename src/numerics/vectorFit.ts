@@ -14,7 +14,7 @@ export interface VectorProblem {
   readonly start: readonly number[];
   readonly lower: readonly number[];
   readonly upper: readonly number[];
-  /** normal beliefs, one a parameter */
+  /** normal beliefs, one a parameter; or none at all */
   readonly priors: readonly { readonly mean: number; readonly sd: number }[];
   /** left out: as many as it takes */
   readonly maximumSteps?: number;
@@ -54,7 +54,7 @@ export function vectorFit(problem: VectorProblem): VectorFit {
     return Array.from({ length: count }, (_, i) => columns.map((column) => column[i] as number));
   });
   const fit = curveFit({
-    x: Array.from({ length: count + start.length }, (_, i) => i),
+    x: Array.from({ length: count + priors.length }, (_, i) => i),
     y: [...y, ...priors.map(({ mean }) => mean)],
     standardUncertainties: [...problem.standardUncertainties, ...priors.map(({ sd }) => sd)],
     model: (i, p) => (i < count ? (predictions(p)[i] as number) : (p[i - count] as number)),

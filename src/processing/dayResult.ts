@@ -14,6 +14,8 @@ import type { EnduranceResult } from "./enduranceResult.ts";
 import type { ConeProfile } from "./measures/coneMeanIndex.ts";
 import type { LogSampling } from "./logSampling.ts";
 import type { WheelSoilResult } from "./wheelSoilResult.ts";
+import type { RepeatScatter } from "./repeatScatter.ts";
+import type { ScatterShare } from "./scatterShare.ts";
 
 /** go: use it. look: a person should look. repeat: run it again while the bed is there. excluded: by a person. unread: the input is wrong. */
 export type RunVerdict = "go" | "look" | "repeat" | "excluded" | "unread";
@@ -120,6 +122,8 @@ export interface PullCurve extends SlipCurve {
   readonly candidates: readonly CurveCandidate[];
   /** why this form */
   readonly choice: string;
+  /** null when nothing could be fitted */
+  readonly scatter: ScatterShare | null;
   /** at any one slip the curve lies inside with 95 %; null when the fit is undetermined */
   readonly band: Band | null;
   /** the whole curve at once lies inside with 95 % */
@@ -155,7 +159,7 @@ export interface Repeatability {
   readonly unit: Unit;
   readonly pooledSd: number | null;
   readonly degreesOfFreedom: number;
-  readonly conditions: readonly { readonly wheel: string; readonly condition: string; readonly runs: readonly string[]; readonly mean: number; readonly sd: number | null; /** the mean with its uncertainty: scatter between repeats, and what the runs share */ readonly estimate: Estimate }[];
+  readonly conditions: readonly { readonly wheel: string; readonly condition: string; readonly runs: readonly string[]; readonly mean: number; readonly sd: number | null; /** as conditions of this size scatter on the day; null = nothing was repeated */ readonly scatter: RepeatScatter | null; /** the mean with its uncertainty: scatter between repeats, and what the runs share */ readonly estimate: Estimate }[];
 }
 
 /** Rolling radius of one wheel at one load, from its hard-floor runs. */

@@ -13,6 +13,7 @@ export function pullCurveJson(curve: PullCurve): Json {
     simultaneousBand: bandJson(curve.simultaneousBand),
     candidates: curve.candidates.map((one) => ({ shape: one.shape, knots: one.knots.map(finite), fit: fitJson(one.fit), heldOutError: one.heldOutError === null ? null : finite(one.heldOutError), chosen: one.chosen })),
     choice: curve.choice,
+    scatter: curve.scatter === null ? null : { run: finite(curve.scatter.run), bed: curve.scatter.bed === null ? null : finite(curve.scatter.bed), tilt: finite(curve.scatter.tilt), beds: curve.scatter.beds, runs: curve.scatter.runs, sentence: curve.scatter.sentence },
     atSlip: curve.atSlip.map(({ slip, estimate }) => ({ slip: finite(slip), estimate: estimateJson(estimate) })),
     atPull: curve.atPull.map(({ pull, estimate }) => ({ pull: finite(pull), estimate: estimateJson(estimate) })),
     grossTraction: slipCurveJson(curve.grossTraction),

@@ -78,7 +78,7 @@ export function resultsJson(day: DayResult): string {
       unit: row.unit,
       pooledSd: row.pooledSd === null ? null : finite(row.pooledSd),
       degreesOfFreedom: finite(row.degreesOfFreedom),
-      conditions: row.conditions.map((condition) => ({ wheel: condition.wheel, condition: condition.condition, runs: condition.runs, mean: finite(condition.mean), sd: condition.sd === null ? null : finite(condition.sd), estimate: estimateJson(condition.estimate) })),
+      conditions: row.conditions.map((condition) => ({ wheel: condition.wheel, condition: condition.condition, runs: condition.runs, mean: finite(condition.mean), sd: condition.sd === null ? null : finite(condition.sd), scatter: condition.scatter === null ? null : { sd: finite(condition.scatter.sd), degreesOfFreedom: finite(condition.scatter.degreesOfFreedom) }, estimate: estimateJson(condition.estimate) })),
     })),
     rankings: day.rankings.map(({ label, better, condition, repeated, places, unranked }) => ({
       label,

@@ -51,7 +51,7 @@ export function resultsSchema(): Schema {
       endurance: { ...orNull(ref("endurance")), description: "inspections and endurance runs; null = the day has neither" },
       covariateEffects: list(object({ wheel: text, covariate: { enum: ["coneGradient", "speed"] }, estimate: ref("estimate"), runs: list(text), middle: number }), "change of the pull coefficient per 10 % of cone index gradient, or per doubling of the speed; middle: mean gradient [Pa/m] or speed [m/s]"),
       repeatability: list(
-        object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number, estimate: ref("estimate") }), "estimate: mean of the repeats with their scatter, and what they share whole") }),
+        object({ measure: text, unit, pooledSd: number, degreesOfFreedom: number, conditions: list(object({ wheel: text, condition: text, runs: list(text), mean: number, sd: number, scatter: orNull(object({ sd: number, degreesOfFreedom: number })), estimate: ref("estimate") }), "sd: of this condition's repeats alone; scatter: as conditions of this size scatter on the day; estimate: mean of the repeats with that scatter, and what they share whole") }),
       ),
       rankings: list(
         object({ label: text, better: { enum: ["more", "less"] }, condition: text, repeated: yesNo, places: list(object({ wheel: text, estimate: ref("estimate"), behind: orNull(ref("estimate")), probability: number, apart: yesNo }), "the best first; behind: what it lacks to the first; probability: of such a difference between like wheels, by Holm's rule; apart: below 0.05"), unranked: list(object({ wheel: text, why: text })) }),
@@ -116,6 +116,7 @@ const definitions: Schema = {
     simultaneousBand: { ...orNull(ref("band")), description: "holds the whole curve at once with 95 %; band holds it at any one slip" },
     candidates: list(object({ shape: shapeName, knots: list(number), fit: ref("fit"), heldOutError: number, chosen: yesNo }), "every form that was tried on the same runs"),
     choice: text,
+    scatter: { ...orNull(object({ run: number, bed: number, tilt: number, beds: count, runs: count, sentence: text })), description: "standard deviations beyond the runs' own uncertainties: from run to run, from bed to bed (null: not told apart), and what grows with slip, at the greatest slip; null without a curve" },
     atSlip: list(object({ slip: number, estimate: ref("estimate") })),
     atPull: list(object({ pull: number, estimate: ref("estimate") }), "slip at which a pull coefficient is reached"),
     grossTraction: ref("slipCurve"),

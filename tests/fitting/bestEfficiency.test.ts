@@ -33,7 +33,7 @@ test("a tyre's published best efficiency comes out of its two curves", () => {
 });
 
 test("at the edge of the slips measured there is no maximum to state", () => {
-  const slips = [0.3, 0.35, 0.4, 0.5, 0.6];
+  const slips = [0.3, 0.33, 0.36, 0.4, 0.45, 0.5, 0.55, 0.6];
   const best = bestEfficiency(curveOf(exact(truth, slips)), curveOf(exact(grossTruth, slips), "saturating", "T/(rW)"));
   expect(best.efficiency.standardUncertainty).toBeNull();
   expect(best.slip.method).toContain("edge of the slips measured");

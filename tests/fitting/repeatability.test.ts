@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { conditionOf, repeatabilityFrom } from "../../src/fitting/repeatability.ts";
+import { agrees } from "../helpers/agrees.ts";
 import { plan } from "../helpers/pressRun.ts";
 import { ownRow, runResult } from "../helpers/runResult.ts";
 
@@ -24,4 +25,23 @@ test("a condition is what was set", () => {
   expect(conditionOf(plan("drop", { dropHeightM: 0.1 }))).toBe("drop, 100 mm drop");
   expect(conditionOf(plan("traction", { setLoadN: 60, setSlip: 0.2, setSpeedMps: 0.01 }))).toBe("traction, 60 N, slip 0.2, 10 mm/s");
   expect(conditionOf(plan("plate", { plate: { shape: "circle", widthM: 0.05, lengthM: 0.05 } }))).toBe("plate, circle 50 × 50 mm");
+});
+
+test("from four repeated conditions on each has the scatter of its size; single runs too, and beyond the ends the end stands", () => {
+  const pair = (setSlip: number, value: number, off: number): ReturnType<typeof run>[] => [run(`${setSlip}a`, setSlip, value - off), run(`${setSlip}b`, setSlip, value + off)];
+  const [few] = repeatabilityFrom([...pair(0.1, 0.1, 0.001), ...pair(0.2, 0.2, 0.002), ...pair(0.3, 0.4, 0.004)]);
+  expect(new Set(few?.conditions.map(({ scatter }) => scatter?.sd)).size).toBe(1);
+  const [many] = repeatabilityFrom([...pair(0.1, 0.1, 0.001), ...pair(0.2, 0.2, 0.002), ...pair(0.3, 0.4, 0.004), ...pair(0.4, 0.8, 0.008), run("c", 0.5, 0.4), run("d", 0.6, 3)]);
+  const source = "sd in proportion to the value: a half-difference off has the sd √2 off, by hand";
+  const scatters = many?.conditions.map(({ scatter }) => scatter?.sd as number) ?? [];
+  [0.001, 0.002, 0.004, 0.008, 0.004, 0.008].forEach((off, i) => agrees(scatters[i] as number, { expected: Math.SQRT2 * off, relative: 1e-6, source }));
+  const freedoms = many?.conditions.map(({ scatter }) => scatter?.degreesOfFreedom as number) ?? [];
+  expect(Math.max(...freedoms)).toBeLessThan(4);
+  expect(freedoms[0]).toBeLessThan(freedoms[1] as number);
+});
+
+test("values of both signs: scatter changes with the value itself", () => {
+  const values = [-0.1, 0, 0.1, 0.2];
+  const [result] = repeatabilityFrom(values.flatMap((value, i) => [run(`${i}a`, i, value - 0.001 * 2 ** i), run(`${i}b`, i, value + 0.001 * 2 ** i)]));
+  result?.conditions.forEach(({ scatter }, i) => agrees(scatter?.sd as number, { expected: Math.SQRT2 * 0.001 * 2 ** i, relative: 1e-6, source: "sd doubled from step to step of equal length, by hand" }));
 });

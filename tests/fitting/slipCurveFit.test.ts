@@ -83,6 +83,7 @@ test("a cause shared by slip and pull is added with its signs", () => {
     slip: estimateFrom(slip, "1", "", [sharedRow(0.01, "radius")]),
     value: estimateFrom(truth(slip), "1", "", [{ ...sharedRow(0.005, "own"), sharedBy: null }, sharedRow(0.01 * slope(slip), "radius")]),
     setSlip: slip,
+    bed: null,
   }));
   for (const { estimate } of saturating(points).parameters) {
     expect(Math.abs(estimate.budget.find((row) => row.cause === "radius")?.effect ?? 0)).toBeLessThan(1e-6);

@@ -12,8 +12,8 @@ export const truth = (slip: number): number => 0.45 * (1 - Math.exp(-slip / 0.18
 export const grossTruth = (slip: number): number => 0.5 * (1 - Math.exp(-slip / 0.15)) + 0.03;
 export const setSlips = [0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.6];
 
-export function point(run: string, slip: number, value: number, own = 0.005, rows: readonly BudgetRow[] = [], setSlip: number | null = null): SlipPoint {
-  return { run, slip: estimateFrom(slip, "1", "", [ownRow(1e-4)]), value: estimateFrom(value, "1", "", [ownRow(own), ...rows]), setSlip };
+export function point(run: string, slip: number, value: number, own = 0.005, rows: readonly BudgetRow[] = [], setSlip: number | null = null, bed: string | null = null): SlipPoint {
+  return { run, slip: estimateFrom(slip, "1", "", [ownRow(1e-4)]), value: estimateFrom(value, "1", "", [ownRow(own), ...rows]), setSlip, bed };
 }
 
 /** Runs at the set slips, `repeats` of each, with scatter of each run's own uncertainty and between runs. */

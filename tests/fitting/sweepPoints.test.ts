@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { pullCurvesFrom } from "../../src/fitting/pullCurves.ts";
-import { betweenOf } from "../../src/fitting/slipCurveFit.ts";
+import { scatterSizes } from "../../src/fitting/curveScatter.ts";
 import { sweepPoints } from "../../src/fitting/sweepPoints.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
 import type { RunResult } from "../../src/processing/dayResult.ts";
@@ -78,8 +78,8 @@ describe("a sweep among runs", () => {
   });
 
   test("k points with τ√k each have together the τ of one run", () => {
-    const of = (ofRun: number) => ({ ...point("S1", 0.2, 0.2), ofRun });
-    agrees(Math.sqrt(8 * betweenOf(of(8), 0.01) ** 2) / 8, { expected: 0.01, within: 1e-12, source: "by hand: √(k · k τ²)/k" });
-    expect(betweenOf(point("R1", 0.2, 0.2), 0.01)).toBe(0.01);
+    const sizes = scatterSizes([{ ...point("S1", 0.2, 0.2), ofRun: 8 }, point("R1", 0.4, 0.2)], { run: 0.01, bed: 0, tilt: 0 });
+    agrees(Math.sqrt(8 * (sizes[0] as number) ** 2) / 8, { expected: 0.01, within: 1e-15, source: "mean of 8 equal, independent errors of τ√8, by hand" });
+    expect(sizes[1]).toBe(0.01);
   });
 });

@@ -51,7 +51,7 @@ describe("from the means of repeats", () => {
   const mean = (value: number): Estimate => conditionMean([value, value].map((one, i) => estimateFrom(one, "m", "run", [{ cause: `noise ${one} ${i}`, effect: 0.001, sharedBy: null, degreesOfFreedom: 5 }])), pooled, "sinkageRunning");
   const plans = [["R1", 0.2, "A"], ["R2", 0.2, "B"], ["R3", 0.6, "A"], ["R4", 0.6, "B"]] as const;
   const runs = plans.map(([id, setSlip, wheel]) => runResult({ id, kind: "traction", setSlip, setLoadN: 70, wheel } as RunPlan, {}));
-  const row: Repeatability = { measure: "sinkageRunning", unit: "m", pooledSd: pooled.sd, degreesOfFreedom: pooled.degreesOfFreedom, conditions: plans.map(([id, slip, wheel], i) => ({ wheel, condition: `slip ${slip}`, runs: [id], mean: 0, sd: null, estimate: mean(0.01 + 0.003 * i) })) };
+  const row: Repeatability = { measure: "sinkageRunning", unit: "m", pooledSd: pooled.sd, degreesOfFreedom: pooled.degreesOfFreedom, conditions: plans.map(([id, slip, wheel], i) => ({ wheel, condition: `slip ${slip}`, runs: [id], mean: 0, sd: null, scatter: pooled, estimate: mean(0.01 + 0.003 * i) })) };
   const rankings = wheelRankingsFrom({ pullCurves: [], repeatability: [row], climbCurves: [], endurance: null }, runs, [], [0.2]);
 
   it("less sinkage is better, at the set slip at which pull is read", () => {

@@ -52,7 +52,7 @@ export function sampleDay(): DayResult {
     endurance: sampleEndurance(hostileName),
     covariateEffects: [{ wheel: "W1", covariate: "coneGradient", estimate: estimate(0.012, 0.004, "1", 6), runs: ["T1"], middle: 4e6 }, { wheel: hostileName, covariate: "speed", estimate: undetermined("1", "1 different value of carriage speed; 3 are needed"), runs: [], middle: Number.NaN }],
     repeatability: [
-      { measure: "pullCoefficient", unit: "1", pooledSd: 0.0082, degreesOfFreedom: 14, conditions: [{ wheel: "W1", condition: "40 N, slip 20 %", runs: ["T1", "T2"], mean: 0.31, sd: 0.008, estimate: estimate(0.31, 0.006, "1", 14) }, { wheel: hostileName, condition: "80 N", runs: ["T3"], mean: 0.28, sd: null, estimate: estimate(0.28, 0.009, "1", 14) }] },
+      { measure: "pullCoefficient", unit: "1", pooledSd: 0.0082, degreesOfFreedom: 14, conditions: [{ wheel: "W1", condition: "40 N, slip 20 %", runs: ["T1", "T2"], mean: 0.31, sd: 0.008, scatter: { sd: 0.0082, degreesOfFreedom: 14 }, estimate: estimate(0.31, 0.006, "1", 14) }, { wheel: hostileName, condition: "80 N", runs: ["T3"], mean: 0.28, sd: null, scatter: { sd: 0.0082, degreesOfFreedom: 14 }, estimate: estimate(0.28, 0.009, "1", 14) }] },
       { measure: "sinkageRunning", unit: "m", pooledSd: null, degreesOfFreedom: 0, conditions: [] },
     ],
     rankings: [
@@ -214,6 +214,7 @@ function pullCurve(wheel: string, w: number, load: number, l: number): DayResult
     simultaneousBand: band === null ? null : { ...band, low: x.map((s) => model(s) - 0.02), high: x.map((s) => model(s) + 0.02) },
     candidates: [{ ...curve, heldOutError: 0.004, chosen: true }, { ...curve, shape: "monotone", knots: [0.1, 0.2], heldOutError: null, chosen: false }],
     choice: "the simplest within one standard error of the least.",
+    scatter: open ? null : { run: 0.004, bed: null, tilt: 0.003, beds: 5, runs: 5, sentence: "Beyond their own uncertainties runs scatter by 0.0040." },
     atPull: [{ pull: 0.1, estimate: open ? nothing : estimate(0.06, 0.004, "1", 5) }],
     grossTraction: curve,
     bestEfficiency: { efficiency: open ? nothing : estimate(0.55, 0.02, "1", 5), slip: open ? nothing : estimate(0.12, 0.01, "1", 5) },

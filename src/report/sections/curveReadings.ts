@@ -34,7 +34,7 @@ export function candidateTable(curve: PullCurve): Html {
     { heading: "Form", show: (one: CurveCandidate) => html`${one.fit.model}${one.chosen && html` <b>chosen</b>`}` },
     { heading: "Error at slips left out [–]", align: "right", show: (one) => (one.heldOutError === null ? "not scored" : one.heldOutError.toPrecision(2)) },
     { heading: "Verdict", align: "wrap", show: (one) => html`${fitVerdictWords[one.fit.verdict]} <small>${one.fit.verdict === "determined" ? "" : one.fit.sentence}</small>` },
-  ])}<p class="fignote">${curve.choice}</p>`;
+  ])}<p class="fignote">${curve.choice}${curve.scatter !== null && html` ${curve.scatter.sentence}`}</p>`;
 }
 
 const covariateWords = { coneGradient: "firmer bed, per 10 % of cone index gradient", speed: "faster, per doubling of the carriage speed" } as const;

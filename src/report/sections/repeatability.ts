@@ -13,7 +13,7 @@ export function repeatabilitySection(day: DayResult): Html {
   const label = (row: Repeatability): string => labels.get(row.measure) ?? plainWords(row.measure);
   const pooled = day.repeatability.filter((row) => row.pooledSd !== null);
   const open = day.repeatability.filter((row) => row.pooledSd === null);
-  return html`<section id="repeatability"><h2>Repeatability</h2><p class="fignote">Standard deviation between repeats of the same condition, pooled over all conditions that were repeated. A condition's mean carries that scatter over its number of runs; what its runs share, such as a calibration, does not average away.</p>
+  return html`<section id="repeatability"><h2>Repeatability</h2><p class="fignote">Standard deviation between repeats of the same condition, pooled over all conditions that were repeated. Where four conditions or more were repeated, scatter is let change with the size of the value, ln s² = a + b ln |x̄| (or b x̄ where the values have both signs), and each condition's mean carries the scatter of its size, else the pooled one, over its number of runs; what its runs share, such as a calibration, does not average away.</p>
 ${table(pooled, [
     { heading: "Measure", show: (row) => label(row) },
     { heading: "Pooled standard deviation", align: "right", show: (row) => inReadingUnit(row.pooledSd as number, row) },
@@ -27,6 +27,7 @@ ${open.length > 0 && html`<p><span class="nd">Not determined</span>, because no 
     { heading: "Mean ± expanded uncertainty (95 %)", align: "right", show: (condition) => estimateCell(condition.estimate) },
     { heading: "Which cause hurts most", show: (condition) => budgetBars(condition.estimate) },
     { heading: "Standard deviation", align: "right", show: (condition) => (condition.sd === null ? "one run only" : inReadingUnit(condition.sd, row)) },
+    { heading: "Scatter of its size", align: "right", show: (condition) => (condition.scatter === null ? "not determined" : inReadingUnit(condition.scatter.sd, row)) },
     { heading: "Runs", align: "wrap", show: (condition) => condition.runs.join(", ") },
   ])}`)}</details></section>`;
 }

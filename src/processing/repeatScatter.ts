@@ -1,0 +1,5 @@
+/** Scatter between repeats of a condition. */
+export interface RepeatScatter {
+  readonly sd: number;
+  readonly degreesOfFreedom: number;
+}
