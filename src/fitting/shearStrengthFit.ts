@@ -7,7 +7,6 @@ import { parameterEstimates } from "./parameterEstimates.ts";
 import type { ParameterName } from "./parameterEstimates.ts";
 import { sharedEffects } from "./sharedEffects.ts";
 import { shearScatter } from "./shearScatter.ts";
-import type { ShearScatter } from "./shearScatter.ts";
 
 /** One shear run that counts. */
 export interface ShearTest {
@@ -44,7 +43,7 @@ export interface ShearStrengthFit {
  * u is what each run has for itself; s, the share by which places of the soil differ in strength, is what the scatter needs
  * beyond u (`shearScatter`): runs whose own doubt explains their scatter weigh by it, others in proportion to their
  * strength. Runs of one bed share its preparation, which then counts once per bed. Calibrations that runs share are added
- * as whole shifts, also to C; ν is the harmonic mean of those behind c and tan φ. A negative c is kept and said: the line bends at low stress, or a zero is off.
+ * as whole shifts, also to C; ν is the harmonic mean of those behind c and φ, calibrations included: they are part of C, and known better than the runs. A negative c is kept and said: the line bends at low stress, or a zero is off.
  *
  * @param tests     the runs that count
  * @param refused   the others with their reasons
@@ -80,7 +79,7 @@ export function shearStrengthFit(tests: readonly ShearTest[], refused: readonly 
   const bedShift = beds === null ? [] : [{ cause: `scatter from bed to bed, ${runs}`, sharedBy: "the beds of these runs", degreesOfFreedom: beds.degreesOfFreedom, line: [beds.share * cohesion, beds.share * slope] as const }];
   const { parameters, covariance } = parameterEstimates([cohesion, angle], names, [[cc, ct * toAngle], [ct * toAngle, tt * toAngle ** 2]], line.degreesOfFreedom, `scatter of the runs about the line, ${runs}`, [...bedShift, ...moved].map(({ line: [c, t], ...cause }) => ({ ...cause, shifts: [c, t * toAngle] })), `straight line through ${tests.length} runs at ${different} normal stresses`);
   const whole = [...bedShift, ...moved].reduce(([a, b, c], { line: [x, y] }) => [a + x * x, b + x * y, c + y * y] as const, [cc, ct, tt] as const);
-  const behind = 2 / (1 / degreesBehind(cohesion, cc, line.degreesOfFreedom, beds) + 1 / degreesBehind(slope, tt, line.degreesOfFreedom, beds));
+  const behind = 2 / parameters.reduce((sum, { estimate }) => sum + 1 / estimate.degreesOfFreedom, 0);
   const negative = cohesion < 0 ? "; the cohesion is negative and kept so: the line bends at low stress, or a zero is off" : "";
   const fit: Fit = {
     ...shape, parameters, covariance,
@@ -90,13 +89,6 @@ export function shearStrengthFit(tests: readonly ShearTest[], refused: readonly 
     sentence: `${tests.length} runs at ${different} normal stresses from ${(Math.min(...stresses) / 1000).toFixed(1)} to ${(Math.max(...stresses) / 1000).toFixed(1)} kPa${beds === null ? "" : "; beds scatter beyond their runs and count once each"}${negative}.`,
   };
   return { fit, jointRegion: outline(cohesion, slope, whole, behind) };
-}
-
-/** Effective degrees of freedom (Welch–Satterthwaite) of a constant by its runs' variance and its share of the beds' scatter. */
-function degreesBehind(value: number, ofRuns: number, degreesOfFreedom: number, beds: ShearScatter["beds"]): number {
-  if (beds === null) return degreesOfFreedom;
-  const ofBeds = (beds.share * value) ** 2;
-  return (ofRuns + ofBeds) ** 2 / (ofRuns ** 2 / degreesOfFreedom + ofBeds ** 2 / beds.degreesOfFreedom);
 }
 
 /** Ellipse in c and tan φ, carried over to φ; first point again at the end. */
