@@ -7,6 +7,8 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { writeReport } from "../../src/report/writeReport.ts";
 import { anchor } from "../../src/report/html.ts";
+import { plan } from "../helpers/pressRun.ts";
+import { ownRow, runResult } from "../helpers/runResult.ts";
 import { hostileName, sampleDay } from "./sampleDay.ts";
 
 const executablePath = process.env["DRAWBAR_CHROMIUM"] ?? "/usr/bin/chromium";
@@ -16,10 +18,14 @@ const folder = mkdtempSync(join(tmpdir(), "drawbar-page-"));
 const paperPx = Math.floor(((210 - 2 * 12) / 25.4) * 96);
 const shots = process.env["DRAWBAR_SHOTS"] ?? folder;
 
+/** More of them than stand beside each other, with as many measures as such runs have. */
+const measured = ["contactArea", "contactLength", "contactLengthByDeflection", "conformityIndex", "meanPressure", "peakPressure", "peakOverMean", "footprintForce", "footprintForceRatio"];
+const footprints = ["F1", "F2", "F3", "F4"].map((id) => runResult(plan("footprint", { id, wheel: "W1", setLoadN: 110, footprint: { from: "pad", ground: "step" } }), Object.fromEntries(measured.map((name) => [name, { value: 103.3, unit: "N" as const, rows: [ownRow(3.6)] }]))));
+
 describe("report.html in a browser", () => {
   let browser: Browser;
   beforeAll(async () => {
-    writeReport(sampleDay(), join(folder, "out"), { madeAt: "2026-11-25T10:00:00Z" });
+    writeReport({ ...sampleDay(), runs: [...sampleDay().runs, ...footprints] }, join(folder, "out"), { madeAt: "2026-11-25T10:00:00Z" });
     browser = await chromium.launch({ executablePath, args: flags });
   }, 60_000);
   afterAll(async () => {
@@ -56,6 +62,8 @@ describe("report.html in a browser", () => {
     await page.evaluate(`document.querySelectorAll("details.day").forEach((part) => { part.open = true; }); [...document.querySelectorAll("details.run")].filter((part, place, all) => place < 3 || place > all.length - 6).forEach((part) => { part.open = true; }); document.getElementById("run-T1").scrollIntoView()`);
     await until(page, `document.querySelectorAll(".u-wrap canvas").length > 0`);
     expect(await page.evaluate(`document.documentElement.scrollWidth <= innerWidth`)).toBe(true);
+    const wider = `[...document.querySelectorAll("${width > 1000 ? "main" : "#footprints"} .scroll")].filter((part) => part.scrollWidth > part.clientWidth + 1).map((part) => part.closest("section").id + ": " + part.textContent.slice(0, 60))`;
+    expect(await page.evaluate(wider), "tables that scroll inside themselves").toEqual([]);
     const ground = await page.evaluate(`getComputedStyle(document.body).backgroundColor`);
     expect(ground).toBe(scheme === "light" ? "rgb(251, 250, 247)" : "rgb(20, 25, 29)");
     expect(complaints).toEqual([]);
