@@ -22,7 +22,7 @@ const plans = [1, 2, 3, 4, 6, 8, 12];
 export function demonstration(lives: readonly WheelLife[], endurance: Rig["endurance"]): Demonstration {
   const { missionDistance, weibullShape, claim } = endurance ?? {};
   const missing = [...(missionDistance === undefined ? ["missionDistance"] : []), ...(weibullShape === undefined ? ["weibullShape"] : []), ...(claim === undefined ? ["claim"] : [])];
-  if (missionDistance === undefined || weibullShape === undefined || claim === undefined) return { verdict: "undetermined", sentence: `Not determined, because rig.yaml states no ${missing.join(", no ")} under endurance.`, reliability: null, needed: [] };
+  if (missionDistance === undefined || weibullShape === undefined || claim === undefined) return { verdict: "undetermined", sentence: `rig.yaml states no ${missing.join(", no ")} under endurance.`, reliability: null, needed: [] };
   const needed = plans.map((wheels) => {
     const missions = missionsNeeded(claim, wheels, weibullShape);
     return { wheels, missions, distanceM: missions * missionDistance };
@@ -30,8 +30,8 @@ export function demonstration(lives: readonly WheelLife[], endurance: Rig["endur
   const failed = lives.filter((life) => life.failed);
   const run = lives.filter((life) => life.distanceM > 0);
   const claimed = `${percent(claim.reliability)} of wheels outlive one mission, with ${percent(claim.confidence)} confidence`;
-  if (failed.length > 0) return { verdict: "undetermined", sentence: `Not determined, because ${failed.map((life) => life.wheel).join(", ")} failed: a demonstration of this kind holds without a failure only. The plans below are for new wheels.`, reliability: null, needed };
-  if (run.length === 0) return { verdict: "undetermined", sentence: "Not determined, because no wheel has run yet.", reliability: null, needed };
+  if (failed.length > 0) return { verdict: "undetermined", sentence: `${failed.map((life) => life.wheel).join(", ")} failed: a demonstration of this kind holds without a failure only. The plans below are for new wheels.`, reliability: null, needed };
+  if (run.length === 0) return { verdict: "undetermined", sentence: "No wheel has run yet.", reliability: null, needed };
   const reliability = demonstratedReliability(run.map((life) => life.distanceM / missionDistance), weibullShape, claim.confidence);
   const shown = reliability >= claim.reliability;
   return {

@@ -7,6 +7,7 @@ import { weibullFit } from "../numerics/weibullFit.ts";
 import type { LifeFit, WheelLife } from "../processing/enduranceResult.ts";
 
 const fewFailures = 10;
+const drawnSteps = 60;
 
 /**
  * Distribution of the distances at which wheels failed, those that have not failed included.
@@ -37,7 +38,7 @@ export function lifeFit(lives: readonly WheelLife[]): LifeFit {
   };
   if (weibull === null) {
     const sentence = `${failed} of ${run.length} ${run.length === 1 ? "wheel" : "wheels"} failed; a distribution of lives needs at least 2 failures at different distances.`;
-    return { lives, survival, b10: undetermined("m", sentence), b10Interval: null, fit: { ...shape, parameters: [], covariance: [], degreesOfFreedom: 0, verdict: "undetermined", sentence, findings: [] } };
+    return { lives, survival, fitted: [], b10: undetermined("m", sentence), b10Interval: null, fit: { ...shape, parameters: [], covariance: [], degreesOfFreedom: 0, verdict: "undetermined", sentence, findings: [] } };
   }
   const { logShapeError: a, logScaleError: b, correlation } = weibull;
   const method = `maximum likelihood, ${failed} failures, ${run.length - failed} still sound`;
@@ -50,6 +51,7 @@ export function lifeFit(lives: readonly WheelLife[]): LifeFit {
   return {
     lives,
     survival,
+    fitted: Array.from({ length: drawnSteps + 1 }, (_, i) => (i * Math.max(...values.map(({ value }) => value))) / drawnSteps).map((distanceM) => ({ distanceM, share: Math.exp(-((distanceM / weibull.scale) ** weibull.shape)) })),
     fit: {
       ...shape,
       parameters: [{ name: "shape", symbol: "β", estimate: estimate(weibull.shape, "1", a) }, { name: "scale", symbol: "η", estimate: estimate(weibull.scale, "m", b) }],

@@ -5,7 +5,7 @@ import { cumulativeDamage } from "../models/cumulativeDamage.ts";
 import type { CycleBlock } from "../models/cumulativeDamage.ts";
 import { normalQuantile } from "../numerics/distributions.ts";
 import type { RunResult } from "../processing/dayResult.ts";
-import type { LoadDamage } from "../processing/enduranceResult.ts";
+import type { LoadDamage, LogInterval } from "../processing/enduranceResult.ts";
 import { barred, measureOf } from "./refusedPoint.ts";
 
 /**
@@ -13,7 +13,7 @@ import { barred, measureOf } from "./refusedPoint.ts";
  *
  *   D = Σ nᵢ/Nᵢ        u: m D u(gain)/gain, and D ln f for a life line that scatters by the factor f        D_mission = D X / Σ x
  *
- * Interval at the mission: D_mission e^(± 1.96 u/D). Ranges know no zero, so only the gain of the load counts; it is taken from the budget of the runs' mean load.
+ * Intervals: D e^(± 1.96 u/D), of these runs and at the mission. Ranges know no zero, so only the gain of the load counts; it is taken from the budget of the runs' mean load.
  *
  * @param runs       endurance runs of one wheel
  * @param endurance  the rig's block: life line and mission distance X [m]
@@ -31,11 +31,11 @@ export function loadDamage(runs: readonly RunResult[], endurance: Rig["endurance
   const damage = damageOf(counted, endurance);
   const mission = endurance?.missionDistance;
   const atMission = mission === undefined ? undetermined("1", "rig.yaml states no missionDistance under endurance") : combine([damage, distance], (d = Number.NaN, x = Number.NaN) => (d * mission) / x, "1", `${damage.method}; as many cycles a distance up to ${mission / 1000} km`);
-  return { runs: ids, distance, cycles: blocks.reduce((sum, block) => sum + block.cycles, 0), largestRangeN: Math.max(...blocks.map((block) => block.range)), damage, atMission, missionInterval: logInterval(atMission) };
+  return { runs: ids, distance, cycles: blocks.reduce((sum, block) => sum + block.cycles, 0), largestRangeN: Math.max(...blocks.map((block) => block.range)), damage, damageInterval: logInterval(damage), atMission, missionInterval: logInterval(atMission) };
 }
 
 /** A factor either way: damage is never below zero. */
-function logInterval({ value, standardUncertainty: u }: Estimate): LoadDamage["missionInterval"] {
+function logInterval({ value, standardUncertainty: u }: Estimate): LogInterval | null {
   if (u === null || !(value > 0)) return null;
   const factor = Math.exp((normalQuantile(0.975) * u) / value);
   return { low: value / factor, high: value * factor };

@@ -34,9 +34,15 @@ export interface LoadDamage {
   readonly largestRangeN: number | null;
   /** linear sum over the runs; failure is expected at 1 */
   readonly damage: Estimate<"1">;
+  readonly damageInterval: LogInterval | null;
   readonly atMission: Estimate<"1">;
-  /** 95 % at the mission, on the logarithmic scale, on which lives scatter; null = not determined */
-  readonly missionInterval: { readonly low: number; readonly high: number } | null;
+  readonly missionInterval: LogInterval | null;
+}
+
+/** 95 % on the logarithmic scale, on which lives scatter; where it is null, it is not determined. */
+export interface LogInterval {
+  readonly low: number;
+  readonly high: number;
 }
 
 export interface WheelEndurance {
@@ -63,11 +69,12 @@ export interface LifeFit {
   readonly lives: readonly WheelLife[];
   /** share of wheels that outlive each failure, by product limit */
   readonly survival: readonly { readonly distanceM: number; readonly share: number }[];
+  /** the fitted distribution as far as a wheel has run; empty when it is undetermined */
+  readonly fitted: readonly { readonly distanceM: number; readonly share: number }[];
   readonly fit: Fit;
   /** distance that nine of ten wheels outlive */
   readonly b10: Estimate<"m">;
-  /** 95 %, on the logarithmic scale */
-  readonly b10Interval: { readonly low: number; readonly high: number } | null;
+  readonly b10Interval: LogInterval | null;
 }
 
 /** What wheels without a failure demonstrate. */

@@ -94,7 +94,7 @@ function drawRun(details) {
       scales: { x: { time: false, range: zoom(low, high) } },
       cursor: { sync: { key: sync.key }, y: false },
       legend: { show: false },
-      axes: [Object.assign({ label: "time on the run’s clock [s]", labelSize: 16, size: 30 }, axis), Object.assign({ label: trace.unit, labelSize: 16, size: 58 }, axis)],
+      axes: [Object.assign({ label: "time on the run’s clock [s]", labelSize: 16, size: 30 }, axis), Object.assign({ label: trace.unit === "–" ? "" : trace.unit, labelSize: 16, size: 58 }, axis)],
       series: [{}, { stroke: css("--series-" + (index % 6 + 1)), width: 1.2, points: { show: false } }],
       hooks: { drawClear: [backdrop(data)], draw: [marks(data, trace)] }
     }, columns[index], pane);

@@ -70,6 +70,7 @@ function damageJson(damage: LoadDamage): Json {
     cycles: finite(damage.cycles),
     largestRangeN: damage.largestRangeN === null ? null : finite(damage.largestRangeN),
     damage: estimateJson(damage.damage),
+    damageInterval: intervalJson(damage.damageInterval),
     atMission: estimateJson(damage.atMission),
     missionInterval: intervalJson(damage.missionInterval),
   };

@@ -134,7 +134,7 @@ const definitions: Schema = {
         trends: list(object({ quantity: { enum: ["mass", "radius", "stiffness", "pullCoefficient"] }, form: { enum: ["line", "logarithm"] }, choice: text, fit: ref("fit"), band: orNull(ref("band")), predictionBand: orNull(ref("band")), atMission: ref("estimate"), prediction: orNull(ref("interval")) }), "over the distance [m]; band: of the trend, predictionBand and prediction: of one more inspection, 95 %"),
         massLossPerDistance: ref("estimate"),
         specificWear: ref("estimate"),
-        damage: orNull(object({ runs: list(text), distance: ref("estimate"), cycles: number, largestRangeN: number, damage: ref("estimate"), atMission: ref("estimate"), missionInterval: { ...orNull(ref("interval")), description: "95 %, on the logarithmic scale" } })),
+        damage: orNull(object({ runs: list(text), distance: ref("estimate"), cycles: number, largestRangeN: number, damage: ref("estimate"), damageInterval: { ...orNull(ref("interval")), description: "95 %, on the logarithmic scale" }, atMission: ref("estimate"), missionInterval: { ...orNull(ref("interval")), description: "95 %, on the logarithmic scale" } })),
         findings: list(ref("finding")),
       }),
     ),

@@ -16,14 +16,15 @@ export interface ShownEstimate {
   readonly determined: boolean;
 }
 
-/** The unit a reader expects for an SI unit: millimetres, kilopascals, degrees. */
-export function readingUnit(unit: Unit): Unit {
+/** The unit a reader expects for an SI unit: millimetres, kilopascals, degrees; a way of many metres stays in metres, one of many kilometres in kilometres. */
+export function readingUnit(unit: Unit, value = 0): Unit {
+  if (unit === "m" && Math.abs(value) >= 10) return Math.abs(value) >= 10_000 ? "km" : "m";
   const known: Partial<Record<Unit, Unit>> = { m: "mm", Pa: "kPa", rad: "deg", "Pa/m": "kPa/mm", "N/m": "N/mm", m2: "cm2", "m/s": "mm/s", "kg/m": "g/km", "m3/(N.m)": "mm3/(N.m)" };
   return known[unit] ?? unit;
 }
 
 /** An estimate rounded to what its expanded uncertainty allows: two figures of it, and the value to the same place. */
-export function showEstimate(estimate: Estimate, unit: Unit = readingUnit(estimate.unit)): ShownEstimate {
+export function showEstimate(estimate: Estimate, unit: Unit = readingUnit(estimate.unit, estimate.value)): ShownEstimate {
   const shownUnit = unit === "1" ? "" : showUnit(unit);
   const scale = unitScale(estimate.unit, unit);
   const value = convert(estimate.value, estimate.unit, unit);

@@ -33,7 +33,7 @@ function numberHtml(number: KeyNumber): Html {
 function repeatsHtml({ estimate, repeats }: KeyNumber): Html | false {
   if (repeats === null) return false;
   const { others, difference, limit, apart } = repeats;
-  const unit = readingUnit(estimate.unit);
+  const unit = readingUnit(estimate.unit, estimate.value);
   const figure = (value: number): string => roundSignificant(convert(value, estimate.unit, unit), 4);
   const shown = showEstimate(difference);
   const named = others.slice(0, mostNamed).map(({ run, value }) => `${figure(value)} (${run})`);

@@ -28,7 +28,7 @@ export function wearFigures({ wheels }: EnduranceResult, quantity: WearQuantity,
       description: `${sample.trend.label} of wheel ${wheel} over the distance it has run, with its trend`,
       marginLeft: 64,
       x: { label: "distance [km]", domain: xDomain },
-      y: { label: `${sample.trend.label.toLowerCase()} [${unit === "1" ? "1" : showUnit(unit)}]`, domain: yDomain(reach[i] as [number, number]) },
+      y: { label: `${sample.trend.label.toLowerCase()} [${showUnit(unit)}]`, domain: yDomain(reach[i] as [number, number]) },
       marks: [Plot.ruleX(mission, { stroke: "var(--faint)", strokeDasharray: "3 3" }), ...bandMarks(band, style), ...edgeMarks(edges, style), ...pointMarks(points, style)],
     }),
   )}</div>`;
@@ -67,7 +67,7 @@ export function cycleFigures(runs: readonly RunResult[]): Html | null {
       description: `Rain-flow cycles of the vertical load in run ${run.plan.id} by their range`,
       marginLeft: 60,
       x: { label: "range of the vertical load [N]", domain: [0, widest + width] },
-      y: { label: `cycles per ${plainNumber(width)} N [1]`, type: "log", domain: [floor, 2 * most], ticks: 4, tickFormat: (value: number) => plainNumber(value) },
+      y: { label: `cycles per ${plainNumber(width)} N [–]`, type: "log", domain: [floor, 2 * most], ticks: 4, tickFormat: (value: number) => plainNumber(value) },
       marks: [Plot.rect(bars, { x1: "from", x2: "to", y1: "floor", y2: "cycles", fill: seriesStyle(0).color, fillOpacity: 0.55, stroke: "var(--paper)", title: "title" })],
     }),
   )}</div>`;

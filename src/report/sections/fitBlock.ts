@@ -16,6 +16,6 @@ ${table(fit.parameters, [
     { heading: "Value ± expanded uncertainty (95 %)", align: "right", show: (parameter) => estimateCell(parameter.estimate) },
     { heading: "Found by", align: "wrap", show: (parameter) => parameter.estimate.method },
   ], { stack: true })}
-<p class="fignote">${fit.points.length - refused.length} points used, ${showDegrees(fit.degreesOfFreedom)} degrees of freedom.${refused.length > 0 && html` ${refused.length} left out: ${each(reasons, (reason) => html`${reason} (${refused.filter((point) => point.reason === reason).length} ×) `)}`}</p>
+<p class="fignote">${fit.points.length - refused.length} points used${fit.degreesOfFreedom !== Infinity && html`, ${showDegrees(fit.degreesOfFreedom)} degrees of freedom`}.${refused.length > 0 && html` ${refused.length} left out: ${each(reasons, (reason) => html`${reason} (${refused.filter((point) => point.reason === reason).length} ×) `)}`}</p>
 ${fit.findings.length > 0 && html`<ul class="reasons">${each(fit.findings, (finding) => html`<li>${severityBadge(finding.severity)} ${finding.message}</li>`)}</ul>`}`;
 }

@@ -18,7 +18,7 @@ ${day.conformity.length > 0 && html`<h3>Uneven ground against flat</h3>${table(d
     { heading: "Wheel", show: (one) => one.wheel },
     { heading: "Load [N]", align: "right", show: (one) => plainNumber(one.setLoadN) },
     { heading: "Ground", show: (one) => one.ground },
-    { heading: "By", show: (one) => (one.from === "pad" ? "pressure pad" : "photograph") },
+    { heading: "By", show: (one) => (one.from === "pad" ? "pad" : "photograph") },
     { heading: "Conformity index over that on flat ground", align: "right", show: (one) => estimateCell(one.index) },
     { heading: "Contact area over that on flat ground", align: "right", show: (one) => estimateCell(one.area) },
     { heading: "Runs", align: "wrap", show: (one) => one.runs.join(", ") },

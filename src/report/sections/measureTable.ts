@@ -18,7 +18,7 @@ const setColumns: readonly { readonly heading: string; readonly align?: "right";
   { heading: "By", read: ({ plan }) => (plan.footprint === null ? null : plan.footprint.from === "pad" ? "pad" : "photograph") },
 ];
 /** So many measures beside each other are no wider than the page; so few runs stand beside each other instead. */
-const measuresBeside = 6;
+const measuresBeside = 5;
 const runsBeside = 3;
 
 /** Runs and their measures (those named, else all), every number with its interval: in tables that are no wider than the page. */

@@ -30,7 +30,7 @@ ${Object.keys(run.plan.more).length > 0 && html`<p class="said"><b>Also on the s
 <h4>Traces</h4>${traceBlock(run)}
 <h4>Measures</h4>${measures(run)}
 ${laneFigure(run)}
-${sweepFigure(run)}
+${run.plan.kind === "sweep" && html`<h4>The sweep</h4>${sweepFigure(run)}`}
 ${rippleFigures(run)}
 ${each(run.fits, (fit) => html`<h4>${fit.model}</h4>${fitBlock(fit)}`)}
 <h4>Findings</h4>${table(run.findings, [
@@ -91,7 +91,7 @@ function valueCell(estimate: Estimate): Html {
 export function budgetBars(estimate: Estimate): Html {
   const total = estimate.standardUncertainty;
   if (total === null || estimate.budget.length === 0) return html`<small>no budget</small>`;
-  const unit = readingUnit(estimate.unit);
+  const unit = readingUnit(estimate.unit, estimate.value);
   const scale = unitScale(estimate.unit, unit);
   const largest = Math.max(...estimate.budget.map((row) => Math.abs(row.effect)));
   const shown = estimate.budget.filter((row) => Math.abs(row.effect) >= 0.05 * total);

@@ -3,6 +3,7 @@ import type { DayResult, PullCurve } from "../../processing/dayResult.ts";
 import { pullFigures, wheelComparison } from "../figures/pullFigures.ts";
 import { measureAsX, measureFigures } from "../figures/measureFigures.ts";
 import { legendMark, seriesStyle } from "../figures/drawPlot.ts";
+import { sweepFigure } from "../figures/sweepFigure.ts";
 import { curveName } from "../curveName.ts";
 import { each, html } from "../html.ts";
 import type { Html } from "../html.ts";
@@ -12,6 +13,7 @@ import { table } from "../table.ts";
 import { fitVerdictWords, freeColumns, plainNumber } from "../words.ts";
 import { candidateTable, covariateTable, curveReadings, policyTable } from "./curveReadings.ts";
 import { fitBlock } from "./fitBlock.ts";
+import { measureTable } from "./measureTable.ts";
 
 /** Wheels against each other: pull at the stated slips, then the curves behind it. */
 export function wheelsSection(day: DayResult): Html {
@@ -23,12 +25,20 @@ ${each(slips, (slip) => html`<div class="beside">${wheelComparison(day, slip)}${
 <p class="fignote">Intervals that overlap do not prove that two wheels are equal, nor that they differ: calibrations shared by all wheels stand in every interval.</p>
 <h3>Pull–slip curves, wheel by wheel</h3>${curves.byWheel}
 <h3>The same, load by load</h3>${curves.byLoad}
-<p class="fignote">Points are single runs; bars are ± 2 standard uncertainties, upright the part not shared with other runs, level the slip. Line: fitted curve; shade: its 95 % band at any one slip; thin lines: the band that holds the whole curve at once. A grey cross is a run left out of the fit; its name and reason appear under the pointer.</p>
+<p class="fignote">Points are single runs, and stretches of a slip sweep; bars are ± 2 standard uncertainties, upright the part not shared with other runs, level the slip. Line: fitted curve; shade: its 95 % band at any one slip; thin lines: the band that holds the whole curve at once. A grey cross is a run left out of the fit; its name and reason appear under the pointer.</p>
+${sweepsPart(day)}
 ${curveReadings(sortedCurves(day))}
 ${covariateTable(day)}
 <details class="day"><summary>The fitted curves in numbers</summary>${each(sortedCurves(day), (curve) => html`<h4>${curveName(curve)}</h4>${candidateTable(curve)}${fitBlock(curve.fit)}`)}</details>
 ${policyTable(day)}
 <details class="day"><summary>The wheels as recorded</summary>${wheelTable(day)}</details></section>`;
+}
+
+/** Slip sweeps: the loop of each, with its lag and hysteresis. */
+function sweepsPart(day: DayResult): Html | false {
+  const swept = usableRuns(day, "sweep");
+  return swept.length > 0 && html`<h3>Slip sweeps</h3><div class="multiples wide">${each(swept, (run) => sweepFigure(run, `${run.plan.id}: wheel ${run.plan.wheel ?? "not stated"}${run.plan.setLoadN === null ? "" : `, ${plainNumber(run.plan.setLoadN)} N`}, one point a revolution`))}</div>${measureTable(swept)}
+<p class="fignote">A sweep is a screening: runs at one slip each are the measurement. On the curves above it stands with the weight of one run.</p>`;
 }
 
 /** Sinkage and efficiency against slip. */
