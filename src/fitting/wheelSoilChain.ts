@@ -3,6 +3,7 @@ import { covarianceOf, isTaken, metropolisWalk, mirrored, tunedSize } from "../n
 import type { WalkOptions, WalkPlace } from "../numerics/metropolis.ts";
 import type { GroupedNormal } from "../numerics/groupedNormal.ts";
 import { halfSquareForm, quadraticCount, quadraticLikeness, quadraticTerms } from "../numerics/quadraticLikeness.ts";
+import { rememberLast } from "../numerics/rememberLast.ts";
 import { seededRandom } from "../numerics/random.ts";
 import type { Random } from "../numerics/random.ts";
 import { misfitBlocks } from "./misfitBlocks.ts";
@@ -26,6 +27,8 @@ const stepsOfMisfit = 16;
 const placesPerTerm = 2;
 const lessons = 3;
 const lessonSteps = 60;
+/** lessons walk through the likeness to this power less: further into its tails, where it must be right too, or draws stay there too long */
+const heat = 1.7;
 /** places a dimension, below which a walk has no shape to teach */
 const leastLesson = 10;
 /** the fitted covariance is stretched by this where a chain starts and where it first learns, so that chains begin apart */
@@ -41,7 +44,8 @@ const warmUpShare = 0.25;
  * In turn: the parameters with the misfit as it is, the misfit with the residuals as they are. The parameters walk through a
  * likeness, quadratics in the parameters in place of each predicted share, and the true model is asked once for the whole
  * walk: p' is taken with min(1, p(x') q(x)/(p(x) q(x'))), so the draws are of p however good the likeness q is. The
- * likeness learns where its own walks lead, before the first draw that is kept.
+ * likeness learns where its own walks lead, before the first draw that is kept. After each walk one plain step through the
+ * true model: a place that the likeness holds for far too unlikely would else not be left for hundreds of walks.
  *
  * What runs share (calibrations) is not sampled: `thinnedDraws` and the fit's forecasts add it.
  *
@@ -56,7 +60,7 @@ const warmUpShare = 0.25;
  */
 export function posteriorChain(fit: WheelSoilFit, toFit: WheelModelToFit, seed: number, steps: number): PosteriorChain {
   const random = seededRandom(seed);
-  const residualsAt = residualsOf(fit, toFit.model);
+  const residualsAt = rememberLast(residualsOf(fit, toFit.model));
   const prior = priorOf(toFit);
   const fold = (x: number[]): number[] => x.map((value, j) => mirrored(value, toFit.lower[j] as number, toFit.upper[j] as number));
   const factor = cholesky(fit.ownCovariance);
@@ -82,10 +86,15 @@ export function posteriorChain(fit: WheelSoilFit, toFit: WheelModelToFit, seed: 
     const from: WalkPlace = { x: at.x, density: q(at.x) };
     const to = metropolisWalk(q, from, { factor: likeness.shape, size, steps: likenessSteps, fold, random });
     if (tuning) size = tunedSize(size, to.taken / likenessSteps, gain);
-    const there = residualsAt(to.x);
-    const change = there === null ? Number.NaN : logLikelihood(blocks, normals, there) + prior(to.x) - logLikelihood(blocks, normals, at.residuals) - prior(at.x);
-    const accepted = there !== null && isTaken(change + from.density - to.density, random);
-    if (accepted) at = { x: to.x, residuals: there };
+    const truth = (x: readonly number[]): number => {
+      const residuals = residualsAt(x);
+      return residuals === null ? Number.NaN : logLikelihood(blocks, normals, residuals) + prior(x);
+    };
+    const now = logLikelihood(blocks, normals, at.residuals) + prior(at.x);
+    const accepted = isTaken(truth(to.x) - now + from.density - to.density, random);
+    if (accepted) at = { x: to.x, residuals: residualsAt(to.x) as Float64Array };
+    const aside = metropolisWalk(truth, { x: at.x, density: accepted ? truth(to.x) : now }, { factor: likeness.shape, size, steps: 1, fold, random });
+    if (aside.taken > 0) at = { x: aside.x, residuals: residualsAt(aside.x) as Float64Array };
     logs = blocks.map((block, b) => {
       const own = block.at.map((i) => at.residuals[i] as number);
       const density = (x: readonly number[]): number => blockLikelihood(block.normal(x), own) + block.logPrior(x);
@@ -235,7 +244,8 @@ function learnt(start: Place, { fit, factor, fold, residualsAt, prior, blocks, n
   let size = 2.38 / Math.sqrt(n);
   let from = start.x;
   for (let lesson = 1; lesson < lessons; lesson++) {
-    const q = densityWith(normals);
+    const cold = densityWith(normals);
+    const q = (x: readonly number[]): number => cold(x) / heat;
     const walked: (readonly number[])[] = [];
     for (let k = 0; k < wanted; k++) {
       const end = metropolisWalk(q, { x: from, density: q(from) }, { factor: shape, size, steps: lessonSteps, fold, random });

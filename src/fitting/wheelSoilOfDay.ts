@@ -9,7 +9,7 @@ import { wheelSoilFrom } from "./wheelSoilResult.ts";
 import { groundUnder } from "./wheelSoilStart.ts";
 
 /** draws of each chain, where rig.yaml states none: enough for 400 effective ones on a day of a hundred runs */
-const steps = 850;
+const steps = 1500;
 /** refits to drawn beds, where rig.yaml states none: they know a spread to a tenth of itself */
 const replicates = 50;
 

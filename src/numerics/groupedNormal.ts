@@ -31,6 +31,7 @@ export function groupedNormal(groupings: readonly Grouping[]): (own: ArrayLike<n
   const starts = sizes.map((_, g) => sizes.slice(0, g).reduce((sum, size) => sum + size, 0));
   const m = sizes.reduce((sum, size) => sum + size, 0);
   /** the groups of each datum, counted through all groupings */
+  const none: readonly number[] = [];
   const groups = (groupings[0] ?? []).map((_, i) => groupings.flatMap((places, g) => ((places[i] as number) < 0 ? [] : [(starts[g] as number) + (places[i] as number)])));
   return (own, variances) => {
     if (!variances.every((value) => value > 0) || !allAboveZero(own)) throw new RangeError("groupedNormal: expected variances above 0");
@@ -39,8 +40,12 @@ export function groupedNormal(groupings: readonly Grouping[]): (own: ArrayLike<n
     let logDet = 0;
     for (let i = 0; i < n; i++) {
       logDet += Math.log(own[i] as number);
-      const mine = groups[i] ?? [];
-      for (const a of mine) for (const b of mine) lower[a * m + b] = (lower[a * m + b] as number) + 1 / (own[i] as number);
+      const mine = groups[i] ?? none;
+      const weight = 1 / (own[i] as number);
+      for (let a = 0; a < mine.length; a++) {
+        const row = (mine[a] as number) * m;
+        for (let b = 0; b < mine.length; b++) lower[row + (mine[b] as number)] = (lower[row + (mine[b] as number)] as number) + weight;
+      }
     }
     sizes.forEach((size, g) => {
       const variance = variances[g] as number;
@@ -53,7 +58,8 @@ export function groupedNormal(groupings: readonly Grouping[]): (own: ArrayLike<n
       const out = new Float64Array(m * columns);
       for (let i = 0; i < n; i++) {
         const weight = 1 / (own[i] as number);
-        for (const a of groups[i] ?? []) addRow(out, a * columns, weight, matrix, i * columns, columns);
+        const mine = groups[i] ?? none;
+        for (let k = 0; k < mine.length; k++) addRow(out, (mine[k] as number) * columns, weight, matrix, i * columns, columns);
       }
       for (let i = 0; i < m; i++) {
         const at = i * columns;
