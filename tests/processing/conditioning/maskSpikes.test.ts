@@ -1,11 +1,23 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { normalQuantile } from "../../../src/numerics/distributions.ts";
+import { median } from "../../../src/numerics/statistics.ts";
 import { seededRandom } from "../../../src/numerics/random.ts";
 import { maskSpikes, middleOfSeven, spikesOf } from "../../../src/processing/conditioning/maskSpikes.ts";
+import { agrees } from "../../helpers/agrees.ts";
 import { record, rigWith } from "../recordings.ts";
 
 const noise = (i: number): number => 0.1 * Math.sin(0.7 * i * i + i);
 const wild = [300, 700, 701, 1200];
+
+test("the textbook's nine samples: the middle of seven at the wild one", () => {
+  const source = "R. K. Pearson 1999, filter of running medians, definition as R package pracma documents it; worked by hand: m = 1.0, scaled deviation 0.07413";
+  // three on either side of the wild one of 1, 1.1, 0.9, 1, 9, 1.05, 0.95, 1, 1.1
+  const around = [1.1, 0.9, 1, 9, 1.05, 0.95, 1] as const;
+  const middle = middleOfSeven(...around);
+  agrees(middle, { expected: 1, within: 1e-12, source });
+  agrees(median(around.map((value) => Math.abs(value - middle))) / normalQuantile(0.75), { expected: 0.07413, within: 5e-6, source });
+});
 
 describe("wild single samples", () => {
   const recording = record(100, 20, {

@@ -56,6 +56,17 @@ describe("restitution from flight times and velocities", () => {
     agrees(2 * 0.8 * t0, { expected: 1.777778, within: 5e-7, source });
     agrees(restitutionFromFlightTimes(known(2 * 0.8 ** 2 * t0, "s"), known(1.777778, "s")).value, { expected: 0.8, within: 1e-6, source });
   });
+  test("successive flights on Earth, and the way of all of them together", () => {
+    const here = "bounces as a geometric series, g = 9.80665 m/s², h = 1 m, e = 0.8; exact";
+    const t0 = Math.sqrt(2 / 9.80665);
+    const flights = Array.from({ length: 60 }, (_, n) => 2 * 0.8 ** (n + 1) * t0);
+    agrees(flights[0] as number, { expected: 0.722561, within: 5e-7, source: here });
+    const e = restitutionFromFlightTimes(known(flights[1] as number, "s"), known(0.722561, "s")).value;
+    agrees(e, { expected: 0.8, within: 1e-6, source: here });
+    agrees(flights.reduce((sum, flight) => sum + flight, t0), { expected: 4.064407, within: 6e-6, source: here });
+    agrees((t0 * (1 + e)) / (1 - e), { expected: 4.064407, within: 3e-5, source: here });
+    agrees((1 + e ** 2) / (1 - e ** 2), { expected: 4.555556, within: 3e-5, source: "path of all flights over the first height, (1 + e²)/(1 − e²); exact" });
+  });
   test("velocities: Δv = v₁(1 + e)", () => {
     const e = restitutionFromVelocities(known(2.52 - 1.4, "m/s"), known(1.4, "m/s"), "given");
     agrees(e.value, { expected: 0.8, within: 1e-12, source: "identity Δv = v₁(1 + e): v₁ = 1.4 m/s, Δv = 2.52 m/s, e = 0.8" });
