@@ -1,3 +1,4 @@
+import { significant } from "../core/significant.ts";
 import { mean } from "../numerics/statistics.ts";
 import type { WheelObservation, WheelQuantity } from "./wheelObservations.ts";
 import { quantities } from "./wheelObservations.ts";
@@ -41,7 +42,7 @@ const twoSided95 = 1.959963984540054;
  * @checked   tests/fitting/wheelSoilPrediction.test.ts
  */
 export const heldOutGroups: Readonly<Record<"load" | "wheel" | "slip", (observation: WheelObservation) => string>> = {
-  load: ({ setLoadN, loadN }) => `${(setLoadN ?? loadN).toPrecision(3)} N`,
+  load: ({ setLoadN, loadN }) => `${significant(setLoadN ?? loadN, 3)} N`,
   wheel: ({ wheel }) => wheel.id,
   slip: ({ slip }) => (slip.value < 0 ? "braked" : slip.value < 0.15 ? "slip below 0.15" : slip.value < 0.35 ? "slip 0.15 to 0.35" : "slip above 0.35"),
 };

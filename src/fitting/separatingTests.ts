@@ -1,3 +1,4 @@
+import { significant } from "../core/significant.ts";
 import type { PossibleTest } from "./nextTests.ts";
 import type { WheelObservation, WheelQuantity } from "./wheelObservations.ts";
 import { quantities } from "./wheelObservations.ts";
@@ -36,8 +37,8 @@ export function separatingTests(observations: readonly WheelObservation[], fit: 
     return { slopes: unit({ pressureAt10mm: 1, sinkageExponent: Math.log(sinkageM / 0.01), widthShare: 1 / width / (1 + share / width) - 1 / (1 + share) }), uncertainty: plate };
   };
   return [
-    runs(`runs at ${(least / 2).toPrecision(2)} N, slips 0.1, 0.2, 0.4`, wheel, least / 2),
-    runs(`runs at ${(2 * most).toPrecision(2)} N, slips 0.1, 0.2, 0.4`, wheel, 2 * most),
+    runs(`runs at ${significant(least / 2, 2)} N, slips 0.1, 0.2, 0.4`, wheel, least / 2),
+    runs(`runs at ${significant(2 * most, 2)} N, slips 0.1, 0.2, 0.4`, wheel, 2 * most),
     runs(`runs of a wheel twice as wide as ${wheel.id}`, { ...wheel, id: `${wheel.id}, twice as wide`, widthM: 2 * wheel.widthM }, (least + most) / 2),
     { name: "plates of one width, 5 to 40 mm deep", rows: [0.005, 0.01, 0.02, 0.04].map((z) => at(z, 1)) },
     { name: "plates of two widths, 5 to 40 mm deep", rows: [0.005, 0.01, 0.02, 0.04].flatMap((z) => [at(z, 0.5), at(z, 1.5)]) },

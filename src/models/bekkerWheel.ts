@@ -1,4 +1,5 @@
 import { UsageError } from "../core/errors.ts";
+import { significant } from "../core/significant.ts";
 import type { BekkerSoil } from "./pressureSinkage.ts";
 import type { Drum, NoEquilibrium } from "./wheelSoil.ts";
 
@@ -38,6 +39,6 @@ export function bekkerTowedWheel(wheel: Drum, soil: BekkerSoil, loadN: number): 
   if (!(stiffness > 0)) return { reason: "the soil's stiffness at this width is not above zero" };
   const diameter = 2 * wheel.radiusM;
   const sinkageM = ((3 * loadN) / ((3 - n) * stiffness * Math.sqrt(diameter))) ** (2 / (2 * n + 1));
-  if (sinkageM > deepest * diameter) return { reason: `the closed form gives a sinkage of ${(1000 * sinkageM).toPrecision(3)} mm, beyond ${deepest} of the diameter, where it does not hold` };
+  if (sinkageM > deepest * diameter) return { reason: `the closed form gives a sinkage of ${significant(1000 * sinkageM, 3)} mm, beyond ${deepest} of the diameter, where it does not hold` };
   return { sinkageM, resistanceN: (stiffness * sinkageM ** (n + 1)) / (n + 1), criticalPressurePa: (stiffness / wheel.widthM) * sinkageM ** n };
 }

@@ -1,4 +1,5 @@
 import { UsageError } from "../core/errors.ts";
+import { significant } from "../core/significant.ts";
 import { gaussLegendre } from "../numerics/gaussLegendre.ts";
 import { depthOf } from "./depthOf.ts";
 import { deflectionAt, loadAt, requireRising } from "./plateCurve.ts";
@@ -50,7 +51,7 @@ export function flexibleWheel(wheel: Drum, curve: PlateCurve, soil: WheelSoil, s
   const found = at as { forces: WheelForces; sinkageM: number; entryRad: number } | null;
   if (deflectionM === null || found === null) {
     const end = contactAt(wheel, curve, soil, slip, most);
-    return { reason: end === null ? `the soil does not carry ${loadN.toPrecision(3)} N before the wheel is in up to its axle` : `the load–deflection curve ends at ${(1000 * most).toPrecision(3)} mm, where the ground carries ${end.forces.loadN.toPrecision(3)} N; measure it further for ${loadN.toPrecision(3)} N` };
+    return { reason: end === null ? `the soil does not carry ${significant(loadN, 3)} N before the wheel is in up to its axle` : `the load–deflection curve ends at ${significant(1000 * most, 3)} mm, where the ground carries ${significant(end.forces.loadN, 3)} N; measure it further for ${significant(loadN, 3)} N` };
   }
   const { pullN, torqueNm, loadN: carriedN } = found.forces;
   return { loadN: held === undefined ? loadN : carriedN, pullN, torqueNm, sinkageM: found.sinkageM, deflectionM, entryRad: found.entryRad };

@@ -1,4 +1,5 @@
 import { UsageError } from "../core/errors.ts";
+import { significant } from "../core/significant.ts";
 import { gaussLegendre } from "../numerics/gaussLegendre.ts";
 import { depthOf } from "./depthOf.ts";
 import type { Drum, NoEquilibrium, WheelForces, WheelState } from "./wheelSoil.ts";
@@ -92,7 +93,7 @@ export function resistiveForceWheel(wheel: Drum, stress: number, slip: number, l
   let forces: WheelForces | undefined;
   const guess = ((3 * loadN) / (2 * wheel.widthM * stress * Math.sqrt(2 * wheel.radiusM))) ** (1 / 1.5);
   const sinkageM = depthOf((at) => (forces = resistiveForces(wheel, stress, slip, at)).loadN, loadN, wheel.radiusM, () => ({ guess, exponent: 1.5 }), held?.sinkageM);
-  if (sinkageM === null) return { reason: `the soil does not carry ${loadN.toPrecision(3)} N before the wheel is in up to its axle` };
+  if (sinkageM === null) return { reason: `the soil does not carry ${significant(loadN, 3)} N before the wheel is in up to its axle` };
   const { pullN, torqueNm, loadN: carriedN } = forces as WheelForces;
   return { loadN: held === undefined ? loadN : carriedN, pullN, torqueNm, sinkageM, deflectionM: 0, entryRad: Math.acos(1 - sinkageM / wheel.radiusM) };
 }

@@ -1,4 +1,5 @@
 import { UsageError } from "../core/errors.ts";
+import { significant } from "../core/significant.ts";
 import { gaussLegendre } from "../numerics/gaussLegendre.ts";
 import { depthOf } from "./depthOf.ts";
 import { firstSinkage } from "./firstSinkage.ts";
@@ -112,7 +113,7 @@ export function rigidWheel(wheel: Drum, soil: WheelSoil, slip: number, loadN: nu
   if (!(loadN > 0)) throw new UsageError(`rigidWheel: expected a load above 0 N, found ${loadN}`);
   let forces: WheelForces | undefined;
   const sinkageM = depthOf((at) => (forces = rigidWheelForces(wheel, soil, slip, at, nodes)).loadN, loadN, wheel.radiusM, () => firstSinkage(wheel, soil, slip, loadN), held?.sinkageM);
-  if (sinkageM === null) return { reason: `the soil does not carry ${loadN.toPrecision(3)} N before the wheel is in up to its axle` };
+  if (sinkageM === null) return { reason: `the soil does not carry ${significant(loadN, 3)} N before the wheel is in up to its axle` };
   const { pullN, torqueNm, loadN: carriedN } = forces as WheelForces;
   return { loadN: held === undefined ? loadN : carriedN, pullN, torqueNm, sinkageM, deflectionM: 0, entryRad: Math.acos(1 - sinkageM / wheel.radiusM) };
 }

@@ -1,4 +1,5 @@
 import { UsageError } from "../core/errors.ts";
+import { significant } from "../core/significant.ts";
 import { depthOf } from "./depthOf.ts";
 import { firstSinkage } from "./firstSinkage.ts";
 import { deflectionAt } from "./plateCurve.ts";
@@ -50,7 +51,7 @@ export function widerCircleWheel(wheel: Drum, curve: PlateCurve, share: number, 
   if (!(loadN > 0)) throw new UsageError(`widerCircleWheel: expected a load above 0 N, found ${loadN}`);
   if (!(share >= 0 && share <= 1)) throw new UsageError(`widerCircleWheel: expected a share of the deflection from 0 to 1, found ${share}`);
   const onPlate = deflectionAt(curve, loadN);
-  if (onPlate === null) return { reason: `the load–deflection curve ends below ${loadN.toPrecision(3)} N; measure it further` };
+  if (onPlate === null) return { reason: `the load–deflection curve ends below ${significant(loadN, 3)} N; measure it further` };
   const deflectionM = share * onPlate;
   let forces: WheelForces | undefined;
   let radiusM = wheel.radiusM;
@@ -60,7 +61,7 @@ export function widerCircleWheel(wheel: Drum, curve: PlateCurve, share: number, 
     return forces.loadN;
   };
   const sinkageM = depthOf(carried, loadN, wheel.radiusM, () => firstSinkage(wheel, soil, slip, loadN), held?.sinkageM);
-  if (sinkageM === null) return { reason: `the soil does not carry ${loadN.toPrecision(3)} N before the wheel is in up to its axle` };
+  if (sinkageM === null) return { reason: `the soil does not carry ${significant(loadN, 3)} N before the wheel is in up to its axle` };
   const { pullN, torqueNm, loadN: carriedN } = forces as WheelForces;
   return { loadN: held === undefined ? loadN : carriedN, pullN, torqueNm: (torqueNm * wheel.radiusM) / radiusM, sinkageM, deflectionM, entryRad: Math.acos(1 - sinkageM / radiusM) };
 }

@@ -1,6 +1,7 @@
 import type { RunPlan } from "../campaign/campaign.ts";
 import type { Logger, Rig } from "../campaign/rigSchema.ts";
 import { convert } from "../core/units.ts";
+import { significant } from "../core/significant.ts";
 import { otsuThreshold } from "../numerics/otsuThreshold.ts";
 import { mean } from "../numerics/statistics.ts";
 import type { RawTable } from "../importers/contract.ts";
@@ -52,7 +53,7 @@ export function padGrid(table: RawTable, pad: PadDescription): FootprintGrid {
     cellUncertainty: pad.cellUncertainty,
     threshold: pad.contactAbove,
     thresholdStep: 3 * pad.contactAbove,
-    thresholdWords: `cells above ${pad.contactAbove.toPrecision(3)} Pa`,
+    thresholdWords: `cells above ${significant(pad.contactAbove, 3)} Pa`,
     above: true,
     fromFirstTouch: true,
   };

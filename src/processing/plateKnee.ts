@@ -1,4 +1,5 @@
 import type { Fit } from "../core/fit.ts";
+import { significant } from "../core/significant.ts";
 import { furtherFit } from "./furtherFit.ts";
 import type { FormPoint } from "./measures/formFit.ts";
 import type { PressCurve, PressReading } from "./measures/pressCurve.ts";
@@ -35,5 +36,5 @@ export function plateKnee(run: string, reading: PressReading, toPoints: (data: P
 }
 
 function percent(share: number): string {
-  return `${(100 * share).toPrecision(2)} %`;
+  return `${significant(100 * share, 2)} %`;
 }

@@ -152,6 +152,7 @@ test("the quadrature leaves less than a millionth of the load, from stiff clay t
 describe("no balance", () => {
   test("soil too weak: said with the load", () => {
     expect(rigidWheel(wheel, { ...soil, stiffness: 100 }, 0.2, 64.7)).toEqual({ reason: "the soil does not carry 64.7 N before the wheel is in up to its axle" });
+    expect(rigidWheel(wheel, { ...soil, stiffness: 100 }, 0.2, 1234)).toEqual({ reason: "the soil does not carry 1230 N before the wheel is in up to its axle" });
   });
 
   test("the balance holds wherever there is one, over six decades of load", () => {

@@ -9,6 +9,7 @@ import type { Segment } from "../../core/segment.ts";
 import { showUnit } from "../../core/units.ts";
 import { scaleOf } from "./calibrate.ts";
 import { likelyUnit } from "../../core/likelyUnit.ts";
+import { significant } from "../../core/significant.ts";
 import { effectiveSampleSize, lag1Autocorrelation, mean, standardDeviation } from "../../numerics/statistics.ts";
 
 /** Quantities whose zero is taken with the wheel clear of the ground. */
@@ -120,7 +121,7 @@ function driftFindings(channel: Channel, pre: Block, post: Block, rig: Rig): Fin
   const severity = share > limits.reject ? "reject" : "look";
   const label = quantities[channel.name as Zeroed].label;
   return [
-    finding("zero-drift", severity, `${label}: the zero moved by ${drift.toPrecision(3)} ${showUnit(channel.unit)} between the blocks before and after the run, ${(100 * share).toFixed(2)} % of the range. Look for a warm sensor, a knock or soil on the wheel, and repeat`, {
+    finding("zero-drift", severity, `${label}: the zero moved by ${significant(drift, 3)} ${showUnit(channel.unit)} between the blocks before and after the run, ${(100 * share).toFixed(2)} % of the range. Look for a warm sensor, a knock or soil on the wheel, and repeat`, {
       channel: channel.name,
       measured: share,
       limit: limits[severity === "reject" ? "reject" : "look"],

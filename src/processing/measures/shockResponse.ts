@@ -3,6 +3,7 @@ import { estimateFrom } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
+import { significant } from "../../core/significant.ts";
 import { shockSpectrum } from "../../numerics/shockSpectrum.ts";
 import type { ShockPoint } from "../../numerics/shockSpectrum.ts";
 import type { DropEvents } from "../conditioning/dropEvents.ts";
@@ -58,7 +59,7 @@ export function shockResponse(signal: DropSignal, events: DropEvents, contact: F
   // A lightly damped oscillator has not settled to its noise within the shock.
   const noiseAt = (hz: number): number => Math.sqrt(density * Math.min((Math.PI * hz) / (2 * declared.dampingRatio), (2 * Math.PI * hz) ** 2 * lasts));
   const estimate = <U extends "m/s2" | "m/s">(point: ShockPoint, value: number, unit: U, divisor: number): Estimate<U> =>
-    estimateFrom(value, unit, `largest of the shock response spectrum of the first contact, at ${point.frequencyHz.toPrecision(3)} Hz, damping ratio ${declared.dampingRatio}, after ${contact.filter}`, [
+    estimateFrom(value, unit, `largest of the shock response spectrum of the first contact, at ${significant(point.frequencyHz, 3)} Hz, damping ratio ${declared.dampingRatio}, after ${contact.filter}`, [
       ...gainRow(signal.doubt, value),
       zeroRow(signal, 1 / divisor),
       { cause: `noise in the oscillator, ${signal.run}`, effect: noiseAt(point.frequencyHz) / divisor, sharedBy: null, degreesOfFreedom: signal.zeroDegreesOfFreedom },
