@@ -14,6 +14,7 @@ export { channel, hasChannel, indexAt, sampleCount, timeAt, type Channel, type D
 export type { Segment } from "./core/segment.ts";
 export { convert, parseUnit, showUnit, units, type Quantity, type Unit } from "./core/units.ts";
 // numerics: arrays in, numbers out
+export { differencePower, effectPower, repeatsNeeded } from "./numerics/comparisonPower.ts";
 export { curveFit } from "./numerics/curveFit.ts";
 export { chiSquareQuantile, fQuantile, normalQuantile, studentTQuantile } from "./numerics/distributions.ts";
 export { frequencyClassFilter, zeroPhaseLowPass } from "./numerics/filter.ts";
@@ -75,7 +76,9 @@ export { reloadPressure, sinkageLeft, type ReloadSoil } from "./models/unloadRel
 // models of size and gravity, of bumps, steps and drops, of wear and life
 export { ballisticHop, bumpAcceleration, halfSineAmplification, liftOffSpeed, type Bump, type Hop } from "./models/bumpCrossing.ts";
 export { cumulativeDamage, equivalentRange, type CycleBlock, type LifeLine } from "./models/cumulativeDamage.ts";
+export { roughnessClass, roughnessRms, slopeDensity } from "./models/groundRoughness.ts";
 export { granularScaling, type ScaleFactors, type WheelTrip } from "./models/granularScaling.ts";
+export { verticalWeighting } from "./models/rideWeighting.ts";
 export { slidingDistance, wornVolume } from "./models/slidingWear.ts";
 export { stepLeastSpeed, stepSpeedRatio, type WheelAtStep } from "./models/stepImpact.ts";
 export { wheelBlow, type Blow, type WheelContact } from "./models/wheelBlow.ts";

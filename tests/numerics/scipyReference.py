@@ -185,6 +185,8 @@ calls = {
     "norm.ppf": lambda p: stats.norm.ppf(p),
     "t.cdf": lambda t, dof: stats.t.cdf(t, dof),
     "t.ppf": lambda p, dof: stats.t.ppf(p, dof),
+    "ncf.cdf": lambda f, d1, d2, noncentrality: stats.ncf.cdf(f, d1, d2, noncentrality) if noncentrality > 0 else stats.f.cdf(f, d1, d2),
+    "nct.cdf": lambda t, dof, noncentrality: stats.nct.cdf(t, dof, noncentrality) if noncentrality != 0 else stats.t.cdf(t, dof),
     "f.cdf": lambda f, d1, d2: stats.f.cdf(f, d1, d2),
     "f.ppf": lambda p, d1, d2: stats.f.ppf(p, d1, d2),
     "chi2.cdf": lambda x, dof: stats.chi2.cdf(x, dof),
