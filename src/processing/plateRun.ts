@@ -14,6 +14,7 @@ import type { PlatePoint } from "./measures/sinkagePowerLaw.ts";
 import { virginLoading } from "./measures/virginLoading.ts";
 import type { PreparedRun, Reduced } from "./preparedRun.ts";
 import { plateKnee } from "./plateKnee.ts";
+import { plateReload } from "./plateReload.ts";
 import { refused } from "./pressSegments.ts";
 
 /** points a plate curve is thinned to */
@@ -54,7 +55,8 @@ export function reducePlateRun(run: PreparedRun): Reduced {
   if (points.length < fewestPoints) return refused("plate-curve-too-short", `Only ${points.length} points with pressure and sinkage above zero on first loading; at least ${fewestPoints} are needed. Press deeper or sample faster.`);
   const dropped = kept.filter((i) => !((curve.displacement[i] as number) > 0 && (curve.force[i] as number) > 0)).length;
   if (dropped > 0) findings.push(finding("seating-dropped", "note", `${dropped} sample${dropped === 1 ? "" : "s"} at or below zero pressure, while the plate seats itself, left out.`, { channel: "pressForce", measured: dropped }));
-  if (unloadings > 0) findings.push(finding("unloadings-dropped", "note", `${unloadings} ${unloadings === 1 ? "unloading" : "unloadings"} with reloading left out; the constants describe first loading.`, { channel: "pressDisplacement", measured: unloadings }));
+  const turns = unloadings.length;
+  if (turns > 0) findings.push(finding("unloadings-dropped", "note", `${turns} ${turns === 1 ? "unloading" : "unloadings"} with reloading left out; the constants describe first loading.`, { channel: "pressDisplacement", measured: turns }));
 
   const deepestM = points.reduce((most, point) => Math.max(most, point.sinkageM), 0);
   const inside = deepestM >= referenceSinkageM;
@@ -99,7 +101,7 @@ export function reducePlateRun(run: PreparedRun): Reduced {
   const from = curve.timesS[kept[0] as number] as number;
   const to = curve.timesS[kept[kept.length - 1] as number] as number;
   return {
-    measures: names.map(({ name, label }, i) => ({ name, label, estimate: estimates[i] as Estimate, segment: null })),
+    measures: [...names.map(({ name, label }, i) => ({ name, label, estimate: estimates[i] as Estimate, segment: null })), ...plateReload(reading, area, unloadings)],
     fits: knee === null ? [fit] : [fit, knee],
     findings,
     segments: [{ kind: "loading", fromS: from, toS: to, reason: "from contact to the greatest sinkage" }],

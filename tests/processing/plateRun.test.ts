@@ -29,6 +29,21 @@ test("the power law comes out of the log, unloading cut and contact found, withi
   expect(held).toBeGreaterThanOrEqual(50);
 });
 
+test("an unloading gives the stiffness with which soil goes down and comes up, within its uncertainty; without one there is none to give", () => {
+  // the log's pressure is gone after a tenth of the sinkage of 20 mm
+  const truth = (soil.k * 0.02 ** soil.n) / (0.1 * 0.02);
+  let held = 0;
+  for (let seed = 1; seed <= 20; seed++) {
+    const estimate = reduce(plateLog(seed, soil)).measures.find((measure) => measure.name === "reloadStiffness")?.estimate;
+    const off = Math.abs((estimate?.value ?? Number.NaN) - truth) / (estimate?.standardUncertainty ?? 0);
+    if (off <= 2) held++;
+    expect(off).toBeLessThan(4);
+    expect(estimate?.method).toContain("began at 20.0 mm");
+  }
+  expect(held).toBeGreaterThanOrEqual(17); // 95 % of 20, two binomial standard deviations
+  expect(reduce(plateLog(1, soil, 0.04, undefined, false)).measures.map((measure) => measure.name)).not.toContain("reloadStiffness");
+});
+
 test("the budget names contact, zero, both calibrations and the scatter", () => {
   const budget = reduce(plateLog(1, soil)).measures[1]?.estimate.budget.map((row) => row.cause);
   expect(budget).toEqual(expect.arrayContaining(["contact point of p1", "zero of the force of p1", "calibration LC", "calibration LVDT", "scatter about the power law"]));

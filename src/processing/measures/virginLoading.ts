@@ -6,11 +6,11 @@
  * its second differences; a smaller step back is noise and stays.
  *
  * @param sinkageM   sinkage from contact on [m]
- * @returns          indices of the samples kept, rising, and how many unloadings were cut out
+ * @returns          indices of the samples kept, rising; and of each unloading cut out the samples from its turning point until the sinkage is back there, half-open
  * @source           common practice
  * @checked          tests/processing/measures/virginLoading.test.ts
  */
-export function virginLoading(sinkageM: readonly number[]): { readonly kept: readonly number[]; readonly unloadings: number } {
+export function virginLoading(sinkageM: readonly number[]): { readonly kept: readonly number[]; readonly unloadings: readonly (readonly [from: number, to: number])[] } {
   const step = 6 * noiseOf(sinkageM);
   let turned = 0;
   for (let i = 1; i < sinkageM.length; i++) if ((sinkageM[i] as number) > (sinkageM[turned] as number)) turned = i;
@@ -18,7 +18,7 @@ export function virginLoading(sinkageM: readonly number[]): { readonly kept: rea
   let end = 0;
   while ((sinkageM[end] as number) < greatest - step) end++;
   const kept: number[] = [];
-  let unloadings = 0;
+  const unloadings: [number, number][] = [];
   let top = 0;
   let i = 0;
   while (i <= end) {
@@ -27,7 +27,7 @@ export function virginLoading(sinkageM: readonly number[]): { readonly kept: rea
     if ((sinkageM[top] as number) - value > step) {
       while (kept.length > 0 && (kept[kept.length - 1] as number) > top) kept.pop();
       while (i <= end && (sinkageM[i] as number) < (sinkageM[top] as number)) i++;
-      unloadings++;
+      unloadings.push([top, i]);
       continue;
     }
     kept.push(i);
