@@ -42,7 +42,7 @@ const fewestForLaw = 4;
  * Scatter between repeats, per measure, over the conditions that have repeats.
  *
  *   s_p = √( Σ (m_i − 1) s_i² / Σ (m_i − 1) )
- *   from four conditions on: ln s² = a + b x,  x = ln |x̄_i|, or x̄_i where the values have both signs
+ *   from four conditions on: ln s² = a + b x,  x = x̄_i, or ln |x̄_i| where the values have one sign and that is likelier
  *
  * A condition is one wheel, kind and set point (load, slip, speed, pass, drop height, plate, normal stress, contact angle, obstacle, footprint), whatever the bed
  * and block: what preparing the bed again brings is inside. Absolute, in the measure's unit. Few repeats cannot show by a
@@ -82,10 +82,15 @@ function scatterOver(conditions: readonly { readonly runs: readonly string[]; re
   const pooled = { sd: Math.sqrt(repeated.reduce((sum, one) => sum + one.degreesOfFreedom * one.variance, 0) / degreesOfFreedom), degreesOfFreedom };
   const values = conditions.map(({ mean: value }) => value);
   const oneSign = values.every((value) => value > 0) || values.every((value) => value < 0);
-  const levelOf = (value: number): number => (oneSign ? Math.log(Math.abs(value)) : value);
-  const law = repeated.length < fewestForLaw ? null : varianceByLevel(repeated.map((one) => ({ ...one, level: levelOf(one.value) })));
+  const levels = [(value: number): number => value, ...(oneSign ? [(value: number): number => Math.log(Math.abs(value))] : [])];
+  const laws = levels.flatMap((levelOf) => {
+    const law = repeated.length < fewestForLaw ? null : varianceByLevel(repeated.map((one) => ({ ...one, level: levelOf(one.value) })));
+    return law === null ? [] : [{ ...law, levelOf }];
+  });
+  const [likeliest] = laws.sort((a, b) => b.logLikelihood - a.logLikelihood);
   return { pooled, at: (value) => {
-    const found = law?.(levelOf(value));
-    return found === undefined ? pooled : { sd: Math.sqrt(found.variance), degreesOfFreedom: found.degreesOfFreedom };
+    if (likeliest === undefined) return pooled;
+    const { variance, degreesOfFreedom: behind } = likeliest.at(likeliest.levelOf(value));
+    return { sd: Math.sqrt(variance), degreesOfFreedom: behind };
   } };
 }

@@ -14,6 +14,13 @@ export interface KnownVariance {
   readonly degreesOfFreedom: number;
 }
 
+/** A variance that changes with the level. */
+export interface VarianceLaw {
+  readonly at: (level: number) => KnownVariance;
+  /** ln of the likelihood, up to a constant that all laws through the same variances share */
+  readonly logLikelihood: number;
+}
+
 const mostSteps = 100;
 const settled = 1e-8;
 /** a change of ln σ² in one step that is believed */
@@ -29,11 +36,11 @@ const farthest = 2;
  * the levels of the groups the law is not followed: the end stands.
  *
  * @param groups   at least three of different levels, not all without variance
- * @returns        variance and its degrees of freedom at a level [square of the data's unit]; null where there is no such law
+ * @returns        variance and its degrees of freedom at a level [square of the data's unit], and the likelihood; null where there is no such law
  * @source         generalised linear model with gamma errors and logarithmic link: P. McCullagh and J. A. Nelder, Generalized Linear Models, 2nd ed., chapters 8 and 10; relation of precision and level as in ISO 5725-2, 7.5; both from memory
  * @checked        tests/numerics/varianceByLevel.test.ts
  */
-export function varianceByLevel(groups: readonly GroupVariance[]): ((level: number) => KnownVariance) | null {
+export function varianceByLevel(groups: readonly GroupVariance[]): VarianceLaw | null {
   const levels = groups.map(({ level }) => level);
   const [low, high] = [Math.min(...levels), Math.max(...levels)];
   if (new Set(levels).size < 3 || !groups.some(({ variance }) => variance > 0)) return null;
@@ -50,9 +57,10 @@ export function varianceByLevel(groups: readonly GroupVariance[]): ((level: numb
     if (!Number.isFinite(a + b)) return null;
     if (Math.abs(da) + Math.abs(db) > settled) continue;
     const [[aa, ab], [, bb]] = covarianceFactor as [[number, number], [number, number]];
-    return (level) => {
-      const x = place(level);
-      return { variance: Math.exp(a + b * x), degreesOfFreedom: 2 / (aa + 2 * ab * x + bb * x ** 2) };
+    const varianceAt = (level: number): number => Math.exp(a + b * place(level));
+    return {
+      at: (level) => ({ variance: varianceAt(level), degreesOfFreedom: 2 / (aa + 2 * ab * place(level) + bb * place(level) ** 2) }),
+      logLikelihood: -0.5 * groups.reduce((sum, { variance, degreesOfFreedom, level }) => sum + degreesOfFreedom * (Math.log(varianceAt(level)) + variance / varianceAt(level)), 0),
     };
   }
   return null;

@@ -13,7 +13,7 @@ export function repeatabilitySection(day: DayResult): Html {
   const label = (row: Repeatability): string => labels.get(row.measure) ?? plainWords(row.measure);
   const pooled = day.repeatability.filter((row) => row.pooledSd !== null);
   const open = day.repeatability.filter((row) => row.pooledSd === null);
-  return html`<section id="repeatability"><h2>Repeatability</h2><p class="fignote">Standard deviation between repeats of the same condition, pooled over all conditions that were repeated. Where four conditions or more were repeated, scatter is let change with the size of the value, ln s² = a + b ln |x̄| (or b x̄ where the values have both signs), and each condition's mean carries the scatter of its size, else the pooled one, over its number of runs; what its runs share, such as a calibration, does not average away.</p>
+  return html`<section id="repeatability"><h2>Repeatability</h2><p class="fignote">Standard deviation between repeats of the same condition, pooled over all conditions that were repeated. Where four conditions or more were repeated, scatter is let change with the size of the value, ln s² = a + b x̄ or, where likelier, a + b ln |x̄|, and each condition's mean carries the scatter of its size, else the pooled one, over its number of runs; what its runs share, such as a calibration, does not average away.</p>
 ${table(pooled, [
     { heading: "Measure", show: (row) => label(row) },
     { heading: "Pooled standard deviation", align: "right", show: (row) => inReadingUnit(row.pooledSd as number, row) },
