@@ -77,3 +77,18 @@ test("what a bed deviates by is counted once a bed, however many runs it saw", (
   const misses = draws.map((draw) => Math.exp(draw[2] as number)).sort((a, b) => a - b);
   expect(misses[Math.floor(misses.length / 2)]).toBeGreaterThan(0.7 * between);
 });
+
+test.each([[0.002, 3], [0.004, 6]])("a tail that quadratics cannot follow holds no chain: pull levels off %d above what was measured", (above, seed) => {
+  const knee = runs.reduce((sum, run) => sum + run.measured.pull.value, 0) / runs.length + above;
+  const bent: WheelModelToFit = {
+    ...straight,
+    model: ([a = 0, b = 0], ...where) => straight.model([a < knee ? a : knee + 0.03 * (a - knee), b], ...where),
+  };
+  const { draws } = posteriorChain(wheelSoilFit(runs, bent), bent, seed, 300);
+  let [stay, longest] = [0, 0];
+  draws.forEach((draw, i) => {
+    stay = draw[0] === draws[i - 1]?.[0] ? stay + 1 : 0;
+    longest = Math.max(longest, stay);
+  });
+  expect(longest).toBeLessThan(40); // by walks through the likeness alone these two stand still for over a hundred
+});
