@@ -38,9 +38,13 @@ export function runJson(run: RunResult): Json {
   };
 }
 
+/** Digits of a point of a curve: far beyond what is measured, and more than a picture shows. */
+const curveDigits = 7;
+
 function curveJson(curve: Curve): Json {
-  const side = ({ label, unit, values }: CurveSide): Json => ({ label, unit, values: values.map((value) => (value === null ? null : finite(value))) });
-  return { name: curve.name, method: curve.method, x: side(curve.x), y: side(curve.y), yUncertainty: curve.yUncertainty === null ? null : curve.yUncertainty.map(finite) };
+  const point = (value: number | null): number | null => (value === null || !Number.isFinite(value) ? null : Number(value.toPrecision(curveDigits)));
+  const side = ({ label, unit, values }: CurveSide): Json => ({ label, unit, values: values.map(point) });
+  return { name: curve.name, method: curve.method, x: side(curve.x), y: side(curve.y), yUncertainty: curve.yUncertainty === null ? null : curve.yUncertainty.map(point) };
 }
 
 export function findingJson(finding: Finding): Json {

@@ -3,10 +3,13 @@ import type { Estimate } from "../core/estimate.ts";
 /** A value that JSON can hold. */
 export type Json = null | boolean | number | string | readonly Json[] | { readonly [key: string]: Json };
 
-/** Text of a JSON value: two-space indent, rows of numbers on one line, a newline at the end; the same value gives the same bytes. */
+/** Text of a JSON value: two-space indent, rows of numbers and records that hold no other on one line each, a newline at the end; the same value gives the same bytes. */
 export function stableJson(value: Json): string {
-  // A line break inside a string is written as \\n, so a real one is layout; nothing with a quote or a brace is touched.
-  const text = JSON.stringify(value, null, 2).replace(/\[\n\s+([^[\]{}"]*?)\n\s+\]/g, (_, row: string) => `[${row.replace(/\s*\n\s*/g, " ")}]`);
+  // A line break inside a string is written as \\n, so a real one is layout; nothing that holds a further bracket or brace is touched.
+  const onOneLine = (inside: string): string => inside.replace(/\s*\n\s*/g, " ");
+  const text = JSON.stringify(value, null, 2)
+    .replace(/\[\n\s+([^[\]{}"]*?)\n\s+\]/g, (_, row: string) => `[${onOneLine(row)}]`)
+    .replace(/\{\n\s+([^[\]{}]*?)\n\s+\}/g, (_, record: string) => `{ ${onOneLine(record)} }`);
   return `${text}\n`;
 }
 

@@ -111,7 +111,7 @@ export function legendMark(style: SeriesStyle): Html {
   );
 }
 
-/** Hundredths of a pixel are enough, and the same style sheet need not stand in every figure. */
+/** Tenths of a pixel are enough, and the same style sheet need not stand in every figure. */
 function shorten(svg: string): string {
-  return svg.replace(/<style>[\s\S]*?<\/style>/, "").replace(/-?\d+\.\d{3,}(?=[^"<>]*")/g, (number) => String(Math.round(Number(number) * 100) / 100));
+  return svg.replace(/<style>[\s\S]*?<\/style>/, "").replace(/-?\d+\.\d{3,}(?=[^"<>]*")/g, (number) => String(Math.round(Number(number) * 10) / 10));
 }
