@@ -9,7 +9,9 @@ import { budgetBars } from "./runPart.ts";
 
 /** Scatter between repeats, measure by measure, and what each condition gives. */
 export function repeatabilitySection(day: DayResult): Html {
-  const labels = new Map(day.runs.flatMap((run) => run.measures.map((measure) => [measure.name, measure.label] as const)));
+  // kinds of run name one measure more or less closely; the shortest holds for all
+  const labels = new Map<string, string>();
+  for (const { name, label } of day.runs.flatMap((run) => run.measures)) if (label.length < (labels.get(name)?.length ?? Infinity)) labels.set(name, label);
   const label = (row: Repeatability): string => labels.get(row.measure) ?? plainWords(row.measure);
   const pooled = day.repeatability.filter((row) => row.pooledSd !== null);
   const open = day.repeatability.filter((row) => row.pooledSd === null);
