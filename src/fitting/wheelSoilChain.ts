@@ -28,7 +28,7 @@ const placesPerTerm = 2;
 const lessons = 3;
 const lessonSteps = 60;
 /** lessons walk through the likeness to this power less: further into its tails, where it must be right too, or draws stay there too long */
-const heat = 1.7;
+const heat = 2.2;
 /** places a dimension, below which a walk has no shape to teach */
 const leastLesson = 10;
 /** the fitted covariance is stretched by this where a chain starts and where it first learns, so that chains begin apart */
