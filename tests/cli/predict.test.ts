@@ -83,7 +83,7 @@ describe("what is printed", () => {
   });
 
   test("no balance is an answer", () => {
-    expect(printed({ wheel: "M1", load: "1e6", slip: "0.2", slopeAt: "0.2" })).toMatch(/– .*\[1\]\n {2}\[1\] no balance: the soil does not carry 1\.00e\+6 N before the wheel is in up to its axle\n\n {2}At slip 0\.2 it finds no balance on a slope\./);
+    expect(printed({ wheel: "M1", load: "1e6", slip: "0.2", slopeAt: "0.2" })).toMatch(/– .*\[1\]\n {2}\[1\] no balance: the soil does not carry 1000000 N before the wheel is in up to its axle\n\n {2}At slip 0\.2 it finds no balance on a slope\./);
   });
 });
 

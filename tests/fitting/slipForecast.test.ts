@@ -40,7 +40,7 @@ test("the slope: its tangent is the pull over the load that the slope leaves on 
 
 test("no balance: no value, no interval, the reason; where some draws have none the interval is open", () => {
   const { rows: [none], slopes: [slope] } = slipForecast(soilCard(), rigid, 1e6, [0.2], [0.2]);
-  expect(none).toMatchObject({ best: null, reason: "the soil does not carry 1.00e+6 N before the wheel is in up to its axle", band: { pullN: null } });
+  expect(none).toMatchObject({ best: null, reason: "the soil does not carry 1000000 N before the wheel is in up to its axle", band: { pullN: null } });
   expect(slope).toEqual({ slip: 0.2, bestRad: null, bandRad: null });
   const most = [400, 800, 1200, 1600, 2000, 2400, 2800, 3200, 3600, 4000, 4400, 4800].map((loadN) => slipForecast(soilCard({ scatter: 3 }), rigid, loadN, [0.2]).rows[0]).filter((row) => row?.best !== null).at(-1);
   expect(most?.band.sinkageM).toBeNull();

@@ -34,7 +34,7 @@ test("a braked wheel and one that must be pushed have no efficiency, one that sp
 });
 
 test("no balance is an answer with its reason", () => {
-  expect(wheelPredictor(soilCard(), bare)(1e6, 0.2)).toEqual({ reason: "the soil does not carry 1.00e+6 N before the wheel is in up to its axle" });
+  expect(wheelPredictor(soilCard(), bare)(1e6, 0.2)).toEqual({ reason: "the soil does not carry 1000000 N before the wheel is in up to its axle" });
   expect(wheelPredictor(soilCard(), flexible)(200, 0.2)).toEqual({ reason: "the load–deflection curve ends below 200 N; measure it further" });
 });
 
