@@ -7,6 +7,8 @@ import { rememberLast } from "../numerics/rememberLast.ts";
 import { seededRandom } from "../numerics/random.ts";
 import type { Random } from "../numerics/random.ts";
 import { misfitBlocks } from "./misfitBlocks.ts";
+import { carried, straightBeliefs } from "./straightBeliefs.ts";
+import type { StraightBelief } from "./straightBeliefs.ts";
 import type { MisfitBlock } from "./misfitBlocks.ts";
 import { shareOf } from "./wheelSoilModel.ts";
 import type { Belief, WheelModelToFit, WheelSoilFit } from "./wheelSoilFit.ts";
@@ -31,6 +33,8 @@ const lessonSteps = 60;
 const heat = 2.2;
 /** places a dimension, below which a walk has no shape to teach */
 const leastLesson = 10;
+/** the likeness is walked on this much blunter: where it holds a corner for too unlikely, a chain does not stay there */
+const blunt = 1.2;
 /** the fitted covariance is stretched by this where a chain starts and where it first learns, so that chains begin apart */
 const spreadAtStart = 1.3;
 /** steps of the warm-up, of the steps kept */
@@ -41,7 +45,8 @@ const warmUpShare = 0.25;
  *
  *   ln p = Σ_q −½ [rᵀ V⁻¹ r + ln |V|] − Σ ½ ((pⱼ − mⱼ)/sⱼ)² + beliefs of the misfit        inside the bounds; V: `misfitBlocks`
  *
- * In turn: the parameters with the misfit as it is, the misfit with the residuals as they are. The parameters walk through a
+ * In turn: the parameters with the misfit as it is, the misfit with the residuals as they are, both at once by `carried`:
+ * few wheels and beds leave the misfit open, and the parameters lie wider and elsewhere with each. The parameters walk through a
  * likeness, quadratics in the parameters in place of each predicted share, and the true model is asked once for the whole
  * walk: p' is taken with min(1, p(x') q(x)/(p(x) q(x'))), so the draws are of p however good the likeness q is. The
  * likeness learns where its own walks lead, before the first draw that is kept. After each walk one plain step through the
@@ -73,7 +78,17 @@ export function posteriorChain(fit: WheelSoilFit, toFit: WheelModelToFit, seed: 
   const likeness = learnt(at, { fit, factor, fold, residualsAt, prior, blocks, normals, random });
   let { size } = likeness;
   let misfitSteps = blocks.map(({ start, spread }): Steps => ({ factor: diagonal(spread), size: 2.38 / Math.sqrt(start.length) }));
+  const straightAt = straightBeliefs(fit, blocks, toFit.beliefs);
+  let carrySizes = misfitSteps.map(({ size: own }) => own);
   const visited: (readonly number[])[][] = [];
+
+  const inside = (x: readonly number[]): boolean => x.every((value, j) => value >= (toFit.lower[j] as number) && value <= (toFit.upper[j] as number));
+  const carriedPlace = (from: Place, here: StraightBelief | null, there: StraightBelief | null): { readonly place: Place; readonly logStretch: number } | null => {
+    if (here === null || there === null) return null;
+    const { x, logStretch } = carried(from.x, here, there);
+    const residuals = inside(x) ? residualsAt(x) : null;
+    return residuals === null ? null : { place: { x, residuals }, logStretch };
+  };
 
   const warmUp = Math.ceil(warmUpShare * steps);
   const lessonOfMisfit = Math.floor(warmUp / 2);
@@ -82,7 +97,8 @@ export function posteriorChain(fit: WheelSoilFit, toFit: WheelModelToFit, seed: 
   for (let step = 0; step < warmUp + steps; step++) {
     const tuning = step < warmUp;
     const gain = 1 / (1 + step / 10) ** 0.6;
-    const q = likeness.densityWith(normals);
+    const sharp = likeness.densityWith(normals);
+    const q = (x: readonly number[]): number => sharp(x) / blunt;
     const from: WalkPlace = { x: at.x, density: q(at.x) };
     const to = metropolisWalk(q, from, { factor: likeness.shape, size, steps: likenessSteps, fold, random });
     if (tuning) size = tunedSize(size, to.taken / likenessSteps, gain);
@@ -105,6 +121,15 @@ export function posteriorChain(fit: WheelSoilFit, toFit: WheelModelToFit, seed: 
       return end.x;
     });
     normals = blocks.map(({ normal }, b) => normal(logs[b] as readonly number[]));
+    blocks.forEach((block, b) => {
+      const moved = drawnNear(logs[b] as readonly number[], (misfitSteps[b] as Steps).factor, carrySizes[b] as number, random);
+      const changed = normals.map((normal, k) => (k === b ? block.normal(moved) : normal));
+      const to = carriedPlace(at, straightAt(normals), straightAt(changed));
+      const gained = to === null ? Number.NaN : logLikelihood(blocks, changed, to.place.residuals) + prior(to.place.x) + block.logPrior(moved) + to.logStretch - logLikelihood(blocks, normals, at.residuals) - prior(at.x) - block.logPrior(logs[b] as readonly number[]);
+      const goes = isTaken(gained, random);
+      if (goes && to !== null) [at, logs, normals] = [to.place, logs.map((own, k) => (k === b ? moved : own)), changed];
+      if (tuning) carrySizes = carrySizes.map((own, k) => (k === b ? tunedSize(own, goes ? 1 : 0, gain) : own));
+    });
     if (tuning) {
       visited.push(logs);
       if (step === lessonOfMisfit) misfitSteps = misfitSteps.map((own, b) => shapedBy(visited.map((all) => all[b] as readonly number[])) ?? own);
