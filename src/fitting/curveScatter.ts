@@ -11,7 +11,7 @@ export interface CurveScatter {
   readonly run: number;
   /** from bed to bed, the same in all runs of a bed; 0 where beds are not told apart from runs */
   readonly bed: number;
-  /** what grows with slip from nothing at slip zero, at the greatest slip of the points: by bed where beds are told apart, else by run */
+  /** what grows with slip, at the greatest slip of the points: by bed where beds are told apart, else by run; of few runs all their scatter */
   readonly tilt: number;
 }
 
@@ -23,6 +23,8 @@ export interface ScatterPart extends VarianceCause {
 /** Beds, and runs beyond one a bed, below which beds are not told apart from runs. */
 const fewestBeds = 3;
 const fewestSharing = 3;
+/** runs below which one scatter is asked for, of a shape that is given: two from so few would take turns at being nothing */
+const fewestForTwo = 15;
 /** a component below this share of the points' variance is nothing */
 const nothing = 1e-3;
 /** change of all components together, as a share of the points' variance, at which they count as settled */
@@ -37,20 +39,23 @@ export interface BedPlan {
   readonly runsOnBeds: number;
   /** enough beds, and enough runs that share one, to tell what a bed deviates by from what a run deviates by */
   readonly apart: boolean;
+  /** one scatter from run to run, growing with slip in a given way, is all that is asked for */
+  readonly few: boolean;
 }
 
 /**
  * Whether what beds deviate by can be told apart from what runs deviate by.
  *
  * @param points   of one curve
- * @returns        told apart from 3 beds on with 3 runs more than beds
+ * @returns        told apart from 3 beds on with 3 runs more than beds; without that, few below 15 runs
  * @source         a choice of this project: a variance from fewer than two degrees of freedom says nothing
  * @checked        tests/fitting/curveScatter.test.ts
  */
 export function bedPlan(points: readonly SlipPoint[]): BedPlan {
   const named = points.filter((point) => point.bed !== null);
   const [beds, runsOnBeds] = [new Set(named.map(({ bed }) => bed)).size, new Set(named.map(({ run }) => run)).size];
-  return { beds, runsOnBeds, apart: beds >= fewestBeds && runsOnBeds - beds >= fewestSharing };
+  const apart = beds >= fewestBeds && runsOnBeds - beds >= fewestSharing;
+  return { beds, runsOnBeds, apart, few: !apart && new Set(points.map(({ run }) => run)).size < fewestForTwo };
 }
 
 /**
@@ -65,7 +70,8 @@ export function bedPlan(points: readonly SlipPoint[]): BedPlan {
  */
 export function firstScatter(points: readonly SlipPoint[], residuals: readonly number[], constants: number): CurveScatter {
   const third = Math.max(1e-9, Math.sqrt(residuals.reduce((sum, value) => sum + value ** 2, 0) / (points.length - constants) / 3));
-  return { run: third, bed: bedPlan(points).apart ? third : 0, tilt: third };
+  const { apart, few } = bedPlan(points);
+  return { run: few ? 0 : third, bed: apart ? third : 0, tilt: third };
 }
 
 /**
@@ -74,7 +80,8 @@ export function firstScatter(points: readonly SlipPoint[], residuals: readonly n
  *   V = diag(own² + τ²) + σ_bed² within each bed + σ_tilt² (s_i/s_m)(s_j/s_m) within each bed        s_m: greatest slip
  *
  * A bed that is firmer or looser than the others lifts the curve of all its runs and tilts it. Where every run has a bed of
- * its own, the bed's lift is not told apart from τ, and the tilt belongs to the run.
+ * its own, the bed's lift is not told apart from τ, and the tilt belongs to the run. Few runs have one scatter, a half of whose
+ * variance is alike at every slip: V = diag(own² + σ² (½ + (s/s_m)²)).
  *
  * @param points   of one curve
  * @param own      the points' own standard uncertainties
@@ -140,13 +147,14 @@ export function runsShow(points: readonly SlipPoint[], own: readonly number[], {
 export function scatterParts(points: readonly SlipPoint[], own: readonly number[], scatter: CurveScatter, whose: string): ScatterPart[] {
   const { bed, tilt } = groupingsOf(points);
   const diagonal = { weights: points.map(() => 1), kinds: points.map(() => "run"), known: points.map(() => 0) };
-  const { apart } = bedPlan(points);
+  const { apart, few } = bedPlan(points);
   const unit = ({ names, loadings }: Grouped): number[][] => groupedCovariance({ ...diagonal, groupings: [names], loadings: [loadings] }, { own: { run: 0 }, groups: [1] });
-  return [
-    { cause: `own uncertainty and scatter of ${whose}`, size: 1, unit: groupedCovariance({ ...diagonal, known: points.map((point, i) => (own[i] as number) ** 2 + (point.ofRun ?? 1) * scatter.run ** 2), groupings: [] }, { own: { run: 0 }, groups: [] }) },
-    ...(apart ? [{ cause: `scatter from bed to bed, ${whose}`, size: scatter.bed ** 2, unit: unit(bed) }] : []),
-    { cause: `scatter from ${apart ? "bed to bed" : "run to run"} that grows with slip, ${whose}`, size: scatter.tilt ** 2, unit: unit(tilt) },
-  ];
+  const alone = groupedCovariance({ ...diagonal, known: points.map((point, i) => (own[i] as number) ** 2 + (point.ofRun ?? 1) * (scatter.run ** 2 + (few ? scatter.tilt * (tilt.loadings[i] as number) : 0) ** 2)), groupings: [] }, { own: { run: 0 }, groups: [] });
+  const single = { cause: `own uncertainty and scatter of ${whose}`, size: 1, unit: alone };
+  const growing = { cause: `scatter from ${apart ? "bed to bed" : "run to run"} that grows with slip, ${whose}`, size: scatter.tilt ** 2, unit: unit(tilt) };
+  // what few runs scatter by is known as a whole alone
+  if (few) return [single];
+  return [single, ...(apart ? [{ cause: `scatter from bed to bed, ${whose}`, size: scatter.bed ** 2, unit: unit(bed) }] : []), growing];
 }
 
 /**
@@ -185,8 +193,8 @@ interface Grouped {
 
 /** Which points a bed lifts together, and which are tilted together and how far each. */
 function groupingsOf(points: readonly SlipPoint[]): { readonly bed: Grouped; readonly tilt: Grouped } {
-  const { apart } = bedPlan(points);
+  const { apart, few } = bedPlan(points);
   const names = points.map(({ bed, run }) => (apart && bed !== null ? `bed ${bed}` : `run ${run}`));
   const greatest = Math.max(...points.map(({ slip }) => Math.abs(slip.value)));
-  return { bed: { names, loadings: points.map(() => 1) }, tilt: { names, loadings: points.map(({ slip }) => slip.value / greatest) } };
+  return { bed: { names, loadings: points.map(() => 1) }, tilt: { names: few ? points.map((_, i) => `point ${i}`) : names, loadings: points.map(({ slip }) => (few ? Math.sqrt(0.5 + (slip.value / greatest) ** 2) : slip.value / greatest)) } };
 }

@@ -63,6 +63,9 @@ export function parameterEstimatesByCause(values: readonly number[], names: read
   return { parameters, covariance, own };
 }
 
+/** Degrees of freedom below which Student's factor is no number that anyone could use: a cause that may be there unseen widens an interval so far and not beyond. */
+const leastFreedom = 1;
+
 /** Budget rows of the unshared causes. What is known of them together sets their degrees of freedom: causes told apart poorly may be known well as a sum, and one that was not seen may be there. */
 function ownRows({ causes, sizes, units, doubt, lost }: OwnCauses, slopes: readonly number[]): BudgetRow[] {
   const along = (matrix: readonly (readonly number[])[]): number => Math.max(0, slopes.reduce((sum, a, i) => sum + slopes.reduce((inner, b, j) => inner + a * b * (matrix[i]?.[j] as number), 0), 0));
@@ -71,8 +74,8 @@ function ownRows({ causes, sizes, units, doubt, lost }: OwnCauses, slopes: reado
   const ownDoubt = causes.map((_, a) => (doubt[a]?.[a] as number) / (sizes[a] as number) ** 2);
   const apart = squares.reduce((sum, square, a) => (square > 0 ? sum + square ** 2 * (ownDoubt[a] as number) : sum), 0);
   const together = carried.reduce((sum, one, a) => sum + carried.reduce((inner, other, b) => inner + one * other * (doubt[a]?.[b] as number), 0), 0);
-  const factor = apart === 0 || together <= 0 ? 1 : together / apart;
   const whole = squares.reduce((sum, square) => sum + square, 0);
+  const factor = apart === 0 || together <= 0 ? 1 : Math.min(together, (2 * whole ** 2) / leastFreedom) / apart;
   const grown = whole === 0 ? 1 : 1 + along(lost) / whole;
   return causes.flatMap((cause, a) => (squares[a] === 0 ? [] : [{ cause, effect: Math.sqrt((squares[a] as number) * grown), sharedBy: null, degreesOfFreedom: 2 / ((ownDoubt[a] as number) * factor) }]));
 }

@@ -13,11 +13,13 @@ import type { SlipPoint } from "./slipCurveFit.ts";
  * @checked        tests/fitting/curveScatter.test.ts
  */
 export function scatterShare(points: readonly SlipPoint[], scatter: CurveScatter): ScatterShare {
-  const { beds, runsOnBeds, apart } = bedPlan(points);
+  const { beds, runsOnBeds, apart, few } = bedPlan(points);
   const greatest = Math.max(...points.map(({ slip }) => Math.abs(slip.value)));
+  // of few runs: σ² (½ + (s/s_m)²)
+  const run = few ? scatter.tilt * Math.SQRT1_2 : scatter.run;
   const tilt = `${size(scatter.tilt)} at ${(100 * greatest).toFixed(0)} % slip and in proportion below it`;
-  const bySlip = apart ? `, the ${beds} beds, each once for all its runs, by ${size(scatter.bed)} and by ${tilt}` : ` and by ${tilt}; ${notApart(beds, runsOnBeds)}`;
-  return { run: scatter.run, bed: apart ? scatter.bed : null, tilt: scatter.tilt, beds, runs: runsOnBeds, sentence: `Beyond their own uncertainties runs scatter by ${size(scatter.run)}${bySlip}.` };
+  const bySlip = apart ? `, the ${beds} beds, each once for all its runs, by ${size(scatter.bed)} and by ${tilt}` : ` and by ${tilt}; ${few ? "so few runs do not tell the two apart, so one scatter of this shape is taken; " : ""}${notApart(beds, runsOnBeds)}`;
+  return { run, bed: apart ? scatter.bed : null, tilt: scatter.tilt, beds, runs: runsOnBeds, sentence: `Beyond their own uncertainties runs scatter by ${size(run)}${bySlip}.` };
 }
 
 function size(sd: number): string {

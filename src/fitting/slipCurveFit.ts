@@ -110,8 +110,8 @@ function perRun(doubt: readonly (readonly number[])[], further: number): number[
 
 function scatterFindings(points: readonly SlipPoint[], scatter: CurveScatter, quantity: string): Finding[] {
   const size = Math.sqrt(mean(scatterSizes(points, scatter).map((sd) => sd ** 2)));
-  const { beds, runsOnBeds, apart } = bedPlan(points);
-  const grows = scatter.tilt > 0 ? ", which grows with slip," : "";
+  const { beds, runsOnBeds, apart, few } = bedPlan(points);
+  const grows = scatter.tilt > 0 && !few ? ", which grows with slip," : "";
   return [
     ...(size > 0 ? [finding("scatter-between-runs", "note", `The runs scatter more than their own uncertainties explain; a scatter between ${scatter.bed > 0 ? "runs and beds" : "runs"} of ${size.toPrecision(2)} in ${quantity}${grows} is added to every point.`, { measured: size })] : []),
     ...(!apart && beds < runsOnBeds ? [finding("beds-not-apart", "note", `What beds deviate by is not told apart from what runs deviate by: ${runsOnBeds} runs stand on ${beds} ${beds === 1 ? "bed" : "beds"}. Runs count as if each had a bed of its own; what runs of one bed share is not in the interval.`, { measured: beds })] : []),

@@ -84,6 +84,43 @@ test("scatter that grows with slip is told from scatter alike at every slip", ()
   expect(last).toBeGreaterThan(5 * first);
 });
 
+describe("seven runs, the usual curve", () => {
+  const seven = (seed: number, between: number): SlipPoint[] => {
+    const random = seededRandom(seed);
+    return setSlips.map((slip, i) => point(`R${i}`, slip, truth(slip) + 0.0012 * random.normal() + between * random.normal(), 0.0012, [], slip, `B${i}`));
+  };
+
+  test("have one scatter, known by the runs less the constants: no interval without a bound", () => {
+    for (let seed = 1; seed <= 30; seed++) {
+      const fit = fitOf(seven(seed, seed % 2 === 0 ? 0.005 : 0));
+      if (fit.verdict !== "determined") continue;
+      for (const slip of [0.2, 0.6]) {
+        const at = curveAtSlip({ shape: "saturating", knots: [], fit }, slip);
+        expect(at.degreesOfFreedom, `seed ${seed}`).toBeGreaterThan(3.9);
+        expect(expandedUncertainty(at)?.half, `seed ${seed}`).toBeLessThan(0.1);
+      }
+    }
+  });
+
+  test("hold the truth at 20 % slip as often as they say, or nearly", () => {
+    const trials = 60;
+    const inside = Array.from({ length: trials }, (_, i) => {
+      const at = curveAtSlip({ shape: "saturating", knots: [], fit: fitOf(seven(100 + i, 0.005)) }, 0.2);
+      return Math.abs(at.value - truth(0.2)) <= (expandedUncertainty(at)?.half ?? Number.NaN) ? 1 : 0;
+    }).reduce((sum: number, one) => sum + one, 0);
+    expect(inside).toBeGreaterThanOrEqual(binomialBand(trials, 0.93, 0.005)[0]);
+  });
+
+  test("are told in words: which of the two scatters it is, so few do not show", () => {
+    const points = on(["a", "b", "c", "d"]);
+    const { run, tilt, sentence } = scatterShare(points, { run: 0, bed: 0, tilt: 0.01 });
+    expect([run, tilt]).toEqual([0.01 * Math.SQRT1_2, 0.01]);
+    expect(sentence).toContain("so few runs do not tell the two apart");
+    // ½ + 1 at the greatest slip
+    expect(scatterSizes(points, { run: 0, bed: 0, tilt: 0.01 })[3]).toBeCloseTo(0.01 * Math.sqrt(1.5), 12);
+  });
+});
+
 test("runs that scatter as they say they do are taken at their word; a little more in one day of many is not shown", () => {
   const random = seededRandom(2);
   const days = Array.from({ length: 12 }, () => Array.from({ length: 3 }, () => setSlips).flat().map((slip, i) => point(`R${i}`, slip, truth(slip) + 0.004 * random.normal(), 0.004, [], slip)));

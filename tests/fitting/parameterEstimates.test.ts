@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
-import type { Fit } from "../../src/core/fit.ts";
-import { functionOfFit, parameterEstimates } from "../../src/fitting/parameterEstimates.ts";
+import type { Fit, OwnCauses } from "../../src/core/fit.ts";
+import { functionOfFit, parameterEstimates, parameterEstimatesByCause } from "../../src/fitting/parameterEstimates.ts";
+import { agrees } from "../helpers/agrees.ts";
 
 const names = [{ name: "a", symbol: "a", unit: "1" as const }, { name: "b", symbol: "b", unit: "1" as const }];
 const shift = { cause: "calibration A", sharedBy: "calibration A", degreesOfFreedom: Infinity, shifts: [0.3, -0.1] };
@@ -20,4 +21,11 @@ test("a sum of parameters uses their correlation, and a shared cause may cancel 
   const free = functionOfFit(fit, 5 + 21, [1, 3], "1", "a + 3 b");
   expect(free.budget.map((row) => row.cause)).toEqual(["scatter"]);
   expect(free.standardUncertainty).toBeCloseTo(Math.sqrt(0.04 + 9 * 0.09 - 6 * 0.01), 12);
+});
+
+test("a cause that may be there unseen leaves one degree of freedom at least", () => {
+  // θ 1 known by eight degrees of freedom beside one of nothing whose doubt is a hundred times the whole
+  const own: OwnCauses = { causes: ["seen", "unseen"], sizes: [1, 0], units: [[[1e-4]], [[1e-4]]], doubt: [[0.25, 0], [0, 1e4]], lost: [[0]] };
+  const { parameters } = parameterEstimatesByCause([2], [{ name: "a", symbol: "a", unit: "1" }], own, [], "");
+  agrees(parameters[0]?.estimate.degreesOfFreedom ?? Number.NaN, { expected: 1, relative: 1e-9, source: "the stated floor; without it 2/1e4" });
 });
