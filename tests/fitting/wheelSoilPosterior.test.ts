@@ -3,6 +3,7 @@ import { posteriorChain } from "../../src/fitting/wheelSoilChain.ts";
 import { joinChains, thinnedDraws } from "../../src/fitting/wheelSoilPosterior.ts";
 import { wheelSoilFit } from "../../src/fitting/wheelSoilFit.ts";
 import type { WheelModelToFit } from "../../src/fitting/wheelSoilFit.ts";
+import { seededRandom } from "../../src/numerics/random.ts";
 import { madeWheelRuns } from "../helpers/madeWheelRuns.ts";
 import { agrees } from "../helpers/agrees.ts";
 
@@ -91,4 +92,39 @@ test.each([[0.002, 3], [0.004, 6]])("a tail that quadratics cannot follow holds 
     longest = Math.max(longest, stay);
   });
   expect(longest).toBeLessThan(40); // by walks through the likeness alone these two stand still for over a hundred
+});
+
+test("three wheels leave open what wheels deviate by: constants and misfit fall together as the posterior on a grid has it", () => {
+  const wheels = 3;
+  const each = 4;
+  const random = seededRandom(6);
+  const offsets = [0.03, -0.02, -0.012];
+  const template = madeWheelRuns({ seed: 1, loads: [50], slips: [0.3] })[0]!;
+  const own = 1e-3;
+  const pulls = Array.from({ length: wheels * each }, (_, i) => 0.25 + offsets[i % wheels]! + 0.008 * random.normal());
+  const some = pulls.map((value, i) => ({ ...template, run: `R${i}`, bed: null, wheel: { ...template.wheel, id: `W${i % wheels}` }, measured: { pull: { ...template.measured.pull!, value, standardUncertainty: own, budget: [{ cause: `noise ${i}`, effect: own, sharedBy: null, degreesOfFreedom: Infinity }] } } }));
+  const one: WheelModelToFit = { model: straight.model, beliefs: [{ mean: 0, sd: 1 }, { mean: 0, sd: 1 }], lower: [-5, -5], upper: [5, 5], starts: [[0.25, 0]] };
+  const fit = wheelSoilFit(some, one);
+  const draws = [1, 2].flatMap((seed) => posteriorChain(fit, one, seed, 4000).draws);
+  const average = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
+  const spread = (values: readonly number[]): number => Math.sqrt(average(values.map((value) => (value - average(values)) ** 2)));
+
+  // balanced groups: squares within and between them are all that the likelihood knows, a is integrated over
+  const means = offsets.map((_, w) => average(pulls.filter((__, i) => i % wheels === w)));
+  const within = pulls.reduce((sum, value, i) => sum + (value - means[i % wheels]!) ** 2, 0);
+  const between = means.reduce((sum, value) => sum + (value - average(means)) ** 2, 0);
+  const cells: { weight: number; whole: number; variance: number }[] = [];
+  for (let lnDelta = -7; lnDelta < -2; lnDelta += 0.05) for (let lnSigma = -10; lnSigma < 0; lnSigma += 0.05) {
+    const single = own ** 2 + Math.exp(2 * lnDelta);
+    const group = Math.exp(2 * lnSigma) + single / each;
+    const log = -0.5 * (wheels * (each - 1) * Math.log(single) + within / single + (wheels - 1) * Math.log(group) + between / group) - 0.5 * (((lnDelta - Math.log(0.015)) / 1.1) ** 2 + ((lnSigma - Math.log(0.005)) / 1.1) ** 2);
+    cells.push({ weight: Math.exp(log - 60), whole: 0.5 * Math.log(Math.exp(2 * lnDelta) + Math.exp(2 * lnSigma)), variance: group / wheels });
+  }
+  const total = cells.reduce((sum, { weight }) => sum + weight, 0);
+  const expected = (of: (cell: (typeof cells)[number]) => number): number => cells.reduce((sum, cell) => sum + cell.weight * of(cell), 0) / total;
+  const whole = draws.map((draw) => draw[2]!);
+  const source = "posterior of two variances of balanced groups summed on a grid, a integrated by hand; 8000 draws";
+  agrees(average(whole), { expected: expected((cell) => cell.whole), within: 0.02, source });
+  agrees(spread(whole), { expected: Math.sqrt(expected((cell) => cell.whole ** 2) - expected((cell) => cell.whole) ** 2), within: 0.02, source });
+  agrees(spread(draws.map((draw) => draw[0]!)), { expected: Math.sqrt(expected((cell) => cell.variance)), relative: 0.12, source });
 });
