@@ -1,6 +1,8 @@
-import { lineFit, polynomialFit } from "../../numerics/lineFit.ts";
-import { normalCdf } from "../../numerics/distributions.ts";
+import { lineFit } from "../../numerics/lineFit.ts";
 import { mean, standardDeviation, lag1Autocorrelation, effectiveSampleSize, median } from "../../numerics/statistics.ts";
+import { movingMean } from "../conditioning/movingMean.ts";
+import { forceOnset } from "./forceOnset.ts";
+import type { ForceOnset } from "./forceOnset.ts";
 
 /** Where a press met the specimen, and what the force sensor read before. */
 export interface ContactPoint {
@@ -32,14 +34,10 @@ const fewestRising = 8;
  * The contact of a press with soil or a wheel: where the force, carried back from where it is clear of its noise, was zero.
  *
  *   clear at the first of 5 samples in a row with F > F₀ + 4 s₀; last sample before it with F ≤ F₀
- *   from that sample until F > F₀ + 20 s₀ (at least 8 samples): x = x₀ + a (F − F₀) + b (F − F₀)²;  contact at x₀
+ *   around it until F > F₀ + 20 s₀ (at least 8 samples): where F − F₀ sets in, by `forceOnset`
  *
- * F₀ and s₀ are mean and standard deviation before contact. The displacement is fitted over the force because a force
- * that sets in along a straight line, a square root or anything between is then a line, a parabola or close to one.
- * A fifth of the way between the two samples above holds a force that sets in along z^0.5 … z^1.3. Half of its square every
- * run shares, as its surfaces seat alike; half is where the noise hides that. Random beside it is the doubt of x₀, and half
- * its difference to the line's. The motion's own start bounds x₀ from below: what would lie before it is cut off, so that
- * x₀ is the mean, and its parts shrink to the spread, of the rest. F₀'s uncertainty counts correlated samples once.
+ * F₀ and s₀ are mean and standard deviation before contact; F₀'s uncertainty counts correlated samples once. The motion's own
+ * start bounds the contact from below.
  *
  * @param force          force samples, pressing positive [N]
  * @param displacement   displacement at the same samples, pressing positive [m]
@@ -67,46 +65,46 @@ export function contactPoint(force: readonly number[], displacement: readonly nu
   let index = clearAt;
   while (index > 0 && (force[index] as number) > forceZero) index--;
   if (force.length - index < fewestRising) return null;
-  const { at, random, shape } = carriedBack(force, displacement, index, clearAt, forceZero, forceNoise);
-  // never before the motion itself began
-  const { mean: start, share: left } = cutBelow(at, Math.hypot(random, shape), Math.min(displacement[index] as number, ...displacement.slice(0, before)));
-  while (index > 0 && (displacement[index] as number) > start) index--;
+  const touch = touchBetween(force, displacement, index, clearAt, forceZero, { sd: forceNoise, together: before / effective }, displacement.slice(0, before).reduce((least, value) => Math.min(least, value), displacement[index] as number));
+  index = clearAt;
+  while (index > 0 && (displacement[index] as number) > touch.at) index--;
   return {
     index,
     forceZero,
     forceZeroUncertainty: forceNoise / Math.sqrt(Math.max(1, effective)),
     forceNoise,
-    displacement: start,
-    displacementUncertainty: random * left,
-    shapeUncertainty: shape * left,
+    displacement: touch.at,
+    displacementUncertainty: touch.random,
+    shapeUncertainty: touch.shape,
   };
 }
 
-/** Mean of a normal distribution without what lies below a bound, and the share of its spread that is left. */
-function cutBelow(centre: number, spread: number, bound: number): { readonly mean: number; readonly share: number } {
-  const a = (bound - centre) / spread;
-  // far above the bound nothing is cut; far below it, or without a spread, the bound itself is left
-  if (!(spread > 0) || a > 5) return { mean: Math.max(centre, bound), share: spread > 0 ? 1 / a : 0 };
-  const density = Math.exp((-a * a) / 2) / Math.sqrt(2 * Math.PI);
-  const hazard = density / (1 - normalCdf(a));
-  return { mean: centre + spread * hazard, share: Math.sqrt(Math.max(0, 1 + a * hazard - hazard ** 2)) };
+/**
+ * The first touch, sought from where the force is clear of its noise backwards by as much as it then still rises, and never
+ * before the motion itself began. A displacement noisier than its steps is steadied first, over the samples in which it
+ * moves by twice its noise on either side; the noise that is left moves the touch as a whole.
+ */
+function touchBetween(force: readonly number[], displacement: readonly number[], index: number, clearAt: number, zero: number, noise: { readonly sd: number; readonly together: number }, start: number): ForceOnset {
+  let to = index;
+  while (to < force.length && (to - index < fewestRising || (force[to] as number) <= zero + rising * noise.sd)) to++;
+  const own = roughness(displacement.slice(0, to));
+  const step = lineFit(Array.from({ length: to - index }, (_, i) => i), displacement.slice(index, to)).slope;
+  const half = step > 0 ? Math.min(Math.floor((2 * own) / step), index, force.length - to) : 0;
+  const steady = movingMean(displacement, half);
+  const high = steady[clearAt] as number;
+  const reach = Math.max((steady[to - 1] as number) - high, fewestRising * Math.abs(step), Number.EPSILON);
+  const low = Math.min(high - reach / fewestRising, Math.max(start, high - reach));
+  let from = index;
+  while (from > 0 && (steady[from] as number) > low) from--;
+  from = Math.max(0, from - fewestRising);
+  const touch = forceOnset(force.slice(from, to).map((value) => value - zero), [...steady.slice(from, to)], noise, [low, high]);
+  return half === 0 ? touch : { ...touch, random: Math.hypot(touch.random, own / Math.sqrt(2 * half + 1)) };
 }
 
-/** Displacement where the force was zero, by the first rise carried back. */
-function carriedBack(force: readonly number[], displacement: readonly number[], from: number, clearAt: number, zero: number, noise: number): { readonly at: number; readonly random: number; readonly shape: number } {
-  let to = from;
-  while (to < force.length && (to - from < fewestRising || (force[to] as number) <= zero + rising * noise)) to++;
-  const above = force.slice(from, to).map((value) => value - zero);
-  const along = displacement.slice(from, to);
-  const parabola = polynomialFit(above, along, 2);
-  const line = polynomialFit(above, along, 1);
-  const at = parabola.coefficients[0] as number;
-  const hidden = (displacement[clearAt] as number) - (displacement[from] as number);
-  return {
-    at,
-    random: Math.hypot(Math.sqrt((parabola.covariance[0] as readonly number[])[0] as number), (at - (line.coefficients[0] as number)) / 2, Math.SQRT1_2 * (hidden / 5)),
-    shape: Math.SQRT1_2 * (hidden / 5),
-  };
+/** Standard deviation of single values about a smooth course, from their second differences. */
+function roughness(x: readonly number[]): number {
+  const bends = x.slice(2).map((value, i) => ((x[i] as number) - 2 * (x[i + 1] as number) + value) ** 2);
+  return Math.sqrt(mean(bends) / 6);
 }
 
 /** The force at a share of its whole rise above the first samples. */
