@@ -6,7 +6,6 @@ import type { Measure } from "../core/measure.ts";
 import type { Unit } from "../core/units.ts";
 import { thinForDrawing } from "../numerics/resample.ts";
 import type { Rig } from "../campaign/rigSchema.ts";
-import { touchEdge } from "./conditioning/touchEdge.ts";
 import { pathAt } from "./conditioning/dropEvents.ts";
 import type { DropEvents, Instant } from "./conditioning/dropEvents.ts";
 import type { DropSignal } from "./conditioning/dropSignal.ts";
@@ -60,7 +59,7 @@ export const contactMeasures = {
 export function dropContact(run: PreparedRun, drop: NonNullable<Rig["drop"]>, signal: DropSignal, events: DropEvents, first: FirstContact): { readonly measures: readonly Measure[]; readonly curves: readonly Curve[]; readonly findings: readonly Finding[] } {
   const { impact, rebound, peak, filtered, clipped } = first;
   const mass = fallingMass(run.wheel, drop);
-  const touch = firstTouch(signal, events);
+  const touch = events.fall.to;
   const end = events.contacts[0]?.to ?? null;
   const compression = largestCompression(signal, touch, impact, clipped);
   const leaving = end === null ? undetermined("m", "the wheel did not leave the ground after first touch") : clipped ? undetermined("m", "the acceleration was cut off at the sensor's range during the contact") : compressionAt(signal, touch, impact, end);
@@ -94,15 +93,6 @@ export function dropContact(run: PreparedRun, drop: NonNullable<Rig["drop"]>, si
     ],
     findings: [...byHeight.findings, ...sunkAtLiftOff(leaving), ...shock.findings],
   };
-}
-
-/** Share of the contact over which its first touch is told. */
-const edgeShare = 0.05;
-
-/** First touch, closer than the smoothing shows it. A lift-off has no edge as sharp: the push fades, so it stays as found. */
-function firstTouch(signal: DropSignal, { fall, contacts }: DropEvents): Instant {
-  const endS = contacts[0]?.to?.timeS ?? fall.to.timeS;
-  return touchEdge(signal, fall.to, fall.touching, edgeShare * (endS - fall.to.timeS));
 }
 
 /** A second look at the compression from the height channel, which knows nothing of the accelerometer. */

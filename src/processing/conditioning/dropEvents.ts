@@ -3,6 +3,7 @@ import type { Finding } from "../../core/finding.ts";
 import type { Segment } from "../../core/segment.ts";
 import { median } from "../../numerics/statistics.ts";
 import type { DropSignal } from "./dropSignal.ts";
+import { contactEdge } from "./contactEdge.ts";
 import { crossing } from "./crossing.ts";
 
 /** Shortest flight that is told from a dip of the ringing [s]. */
@@ -65,8 +66,7 @@ export function dropEvents(signal: DropSignal): { readonly events: DropEvents | 
     return { events: null, findings: [finding("no-contact", "reject", "The log ends, or samples are missing, before the wheel touches the ground. Make the log longer", { channel: "hubAcceleration" })] };
   }
   const down = wholeFall(signal, stretches, margin);
-  const { fall } = down;
-  const flights = laterFlights(signal, stretches.slice(down.used), fall, margin);
+  const [fall, ...flights] = sharpened(signal, [down.fall, ...laterFlights(signal, stretches.slice(down.used), down.fall, margin)]);
   const contacts = [fall, ...flights].map((before, index): Contact => ({ from: before.to, to: flights[index]?.from ?? null }));
   const settling = { fromS: lastLow(signal, fall), toS: signal.timesS[signal.timesS.length - 1] as number };
   const events: DropEvents = { fall, contacts, flights, settling, segments: segmentsOf(signal, fall, contacts, flights, settling.toS), findings: [] };
@@ -165,18 +165,34 @@ function laterFlights(signal: DropSignal, stretches: readonly Stretch[], fall: F
   return flights.filter((flight) => flight.to.timeS < (signal.timesS[signal.timesS.length - 1] as number) - 2 * signal.intervalS);
 }
 
+/** Share of a contact over which its push rises or fades straight. */
+const edgeShare = 0.05;
+
+/** Fall and flights with their touches and lift-offs closer than the smoothing shows them; the release stays as found. */
+function sharpened(signal: DropSignal, found: readonly [Flight, ...Flight[]]): [Flight, ...Flight[]] {
+  const lasts = (i: number): number => (found[i + 1] as Flight).from.timeS - (found[i] as Flight).to.timeS;
+  const [fall, ...flights] = found.map((flight, i): Flight => ({
+    ...flight,
+    from: i === 0 ? flight.from : contactEdge(signal, flight.from, flight.leaving, edgeShare * lasts(i - 1), -1),
+    to: contactEdge(signal, flight.to, flight.touching, i + 1 < found.length ? edgeShare * lasts(i) : 0, 1),
+  }));
+  return [fall as Flight, ...flights];
+}
+
 /** ∫a dt from the rest to a time [m/s]. */
 export function speedAt(signal: DropSignal, timeS: number): number {
-  return between(signal, signal.speed, timeS);
+  const { i, since } = besideFlight(signal, timeS);
+  return (signal.speed[i] as number) + (signal.acceleration[i] as number) * since;
 }
 
 /** ∫∫a dt² from the rest to a time [m]. */
 export function pathAt(signal: DropSignal, timeS: number): number {
-  return between(signal, signal.path, timeS);
+  const { i, since } = besideFlight(signal, timeS);
+  return (signal.path[i] as number) + (signal.speed[i] as number) * since + ((signal.acceleration[i] as number) * since ** 2) / 2;
 }
 
-function between(signal: DropSignal, values: Float64Array, timeS: number): number {
-  const { timesS } = signal;
+/** Of the two samples around a time the one of lower acceleration: beside a touch or a lift-off that is the flight's, and what jumps in contact does not reach into it. */
+function besideFlight({ timesS, acceleration }: DropSignal, timeS: number): { readonly i: number; readonly since: number } {
   let low = 0;
   let high = timesS.length - 1;
   while (high - low > 1) {
@@ -184,8 +200,8 @@ function between(signal: DropSignal, values: Float64Array, timeS: number): numbe
     if ((timesS[middle] as number) <= timeS) low = middle;
     else high = middle;
   }
-  const share = (timeS - (timesS[low] as number)) / ((timesS[high] as number) - (timesS[low] as number));
-  return (values[low] as number) + share * ((values[high] as number) - (values[low] as number));
+  const i = (acceleration[high] as number) < (acceleration[low] as number) ? high : low;
+  return { i, since: timeS - (timesS[i] as number) };
 }
 
 /** Last time the acceleration comes near −g: after it the ground carries the wheel without a break. */

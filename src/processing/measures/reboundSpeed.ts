@@ -39,8 +39,8 @@ export interface TimedFlight {
  *
  * The measured acceleration is weighted, so guide friction, which brakes the rise and holds up the fall, is seen. r: a wheel
  * leaves the ground before it has its full shape again and touches with its full shape. On ground that yields it touches
- * lower, and a rim that still swings is in or out by as much, so r is uncertain by its own size (rectangular, half-width r).
- * [m/s]
+ * lower, and a rim that still swings is in or out by as much, so r is uncertain by its own size (rectangular, half-width the
+ * root of the mean of r², which is r² + u²(r)). [m/s]
  *
  * @param signal the zeroed acceleration
  * @param timed  the flight and r, from {@link riseOfFlight}
@@ -89,7 +89,7 @@ function flightRows(signal: DropSignal, timed: TimedFlight, sign: 1 | -1): Budge
     timeRow(signal, flight.from, flight.leaving / 2),
     timeRow(signal, flight.to, -flight.touching / 2),
     ...rise.budget.map((row) => ({ ...row, effect: (sign * row.effect) / duration })),
-    { cause: `height at lift-off ${index}, ${signal.run}`, effect: (sign * rise.value) / duration / Math.sqrt(3), sharedBy: null, degreesOfFreedom: Infinity, shape: "rectangular" },
+    { cause: `height at lift-off ${index}, ${signal.run}`, effect: (sign * Math.hypot(rise.value, rise.standardUncertainty ?? 0)) / duration / Math.sqrt(3), sharedBy: null, degreesOfFreedom: Infinity, shape: "rectangular" },
   ];
 }
 

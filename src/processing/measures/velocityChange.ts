@@ -45,5 +45,5 @@ function samplingRow(signal: DropSignal, contact: Contact): BudgetRow {
     if (timeS < contact.from.timeS || timeS > (contact.to?.timeS ?? 0)) continue;
     jump = Math.max(jump, Math.abs((signal.acceleration[i] as number) - (signal.acceleration[i - 1] as number)));
   }
-  return { cause: `sampling interval, ${signal.run}`, effect: (jump * signal.intervalS) / Math.sqrt(12), sharedBy: null, degreesOfFreedom: Infinity };
+  return { cause: `sampling interval, ${signal.run}`, effect: (jump * signal.intervalS) / Math.sqrt(12), sharedBy: null, degreesOfFreedom: Infinity, shape: "rectangular" };
 }
