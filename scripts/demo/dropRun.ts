@@ -47,7 +47,6 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
   putText(text, `Drop logger (invented data)\nRun,${run.id}\nt [s],Acc [gn],Height [mm]\n`);
   let y = height;
   let v = 0;
-  let a = 0;
   let inContact = false;
   // speed at which the floor last stopped pushing while the wheel rose: the wheel leaves before its shape is back
   let released = 0;
@@ -55,6 +54,15 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
   // where the wheel touches next, and by how much that goes down at the top of its flight
   let floor = 0;
   let lower = 0;
+  const floorPush = (): number => {
+    const bend = Math.max(0, floor - y);
+    return bend > 0 ? Math.max(0, loadAtDeflection(wheel, bend) * (1 - loss * v) - viscous * v) : 0;
+  };
+  const acceleration = (contact: number): number => {
+    const guide = -guideN * Math.tanh(v / guideSpeed);
+    const bumped = knock && y < 0.52 * height && y > 0.48 * height && arriving.length === 0 ? 100 : 0;
+    return (contact + guide + bumped) / massKg - gravity;
+  };
   const arriving: number[] = [];
   const leaving: number[] = [];
   let peak = 0;
@@ -66,7 +74,8 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
     reserve(text, 60);
     putFixed(text, timeS, 5, mark.point);
     putByte(text, mark.comma);
-    putFixed(text, (a / standardGravity) * errors.acceleration + bias + 0.025 * random.normal(), 3, mark.point);
+    const felt = held > 0 || timeS < restS ? 0 : acceleration(floorPush());
+    putFixed(text, (felt / standardGravity) * errors.acceleration + bias + 0.025 * random.normal(), 3, mark.point);
     putByte(text, mark.comma);
     putFixed(text, y * 1000 * errors.dropHeight + heightBias + 0.015 * random.normal(), 2, mark.point);
     putByte(text, mark.newline);
@@ -77,10 +86,8 @@ export function dropRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors
         continue;
       }
       const bend = Math.max(0, floor - y);
-      const contact = bend > 0 ? Math.max(0, loadAtDeflection(wheel, bend) * (1 - loss * v) - viscous * v) : 0;
-      const guide = -guideN * Math.tanh(v / guideSpeed);
-      const bumped = knock && y < 0.52 * height && y > 0.48 * height && arriving.length === 0 ? 100 : 0;
-      a = (contact + guide + bumped) / massKg - gravity;
+      const contact = floorPush();
+      const a = acceleration(contact);
       if (pushed && contact === 0 && v > 0) {
         released = v;
         lower = (unknowns?.stillIn[leaving.length] ?? 0) * bend;
