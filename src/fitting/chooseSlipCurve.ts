@@ -27,15 +27,16 @@ export interface ChosenCurve {
  *
  *   e_g = ȳ_g − f₋g(s̄_g) over the inner slips g, each left out of the fit f₋g in turn;   error = √(mean e²)
  *
- * Chosen: the simplest determined form whose mean e² is no more than one standard error above the least. The outermost slips are
- * never left out, because no curve is read beyond the slips measured. Where no error can be worked out for a form, it is not
- * chosen; where for none, the simplest determined form stands.
+ * Chosen: the form of the least mean e². A simpler one whose mean e² is within one standard error of it is not chosen, for
+ * where the curve bends it may be off by more than the runs' scatter; it counts as comparable, and what it reads otherwise is
+ * doubt of the form. The outermost slips are never left out, because no curve is read beyond the slips measured. Where no error
+ * can be worked out for a form, it is not chosen, but comparable; where for none, the simplest determined form stands.
  *
  * @param points    the runs that count
  * @param refused   points that do not count, carried along
  * @param quantity  what is fitted, e.g. "P/W"
  * @returns         the chosen curve, all candidates, and a sentence
- * @source          leave-one-out with the one-standard-error rule: L. Breiman et al., Classification and Regression Trees (1984), 3.4.3, from memory
+ * @source          leave-one-out; the standard error of its mean square: L. Breiman et al., Classification and Regression Trees (1984), 3.4.3, from memory
  * @checked         tests/fitting/chooseSlipCurve.test.ts
  */
 export function chooseSlipCurve(points: readonly SlipPoint[], refused: readonly FitPoint[], quantity: string): ChosenCurve {
@@ -49,9 +50,9 @@ export function chooseSlipCurve(points: readonly SlipPoint[], refused: readonly 
   const first = tried[0] as (typeof tried)[number];
   const scored = tried.flatMap(({ curve, squares }) => (squares === null ? [] : [{ curve, squares, error: mean(squares) }]));
   const least = scored.reduce<(typeof scored)[number] | null>((best, one) => (best === null || one.error < best.error ? one : best), null);
-  const allowed = least === null ? Number.NaN : least.error + standardError(least.squares);
-  const chosen = scored.find((one) => one.error <= allowed)?.curve ?? tried.find(({ curve }) => curve.fit.verdict === "determined")?.curve ?? first.curve;
-  const candidates = tried.map(({ curve, squares }): CurveCandidate => ({ ...curve, heldOutError: squares === null ? null : Math.sqrt(mean(squares)), chosen: curve === chosen }));
+  const comparable = least === null ? Number.NaN : least.error + standardError(least.squares);
+  const chosen = least?.curve ?? tried.find(({ curve }) => curve.fit.verdict === "determined")?.curve ?? first.curve;
+  const candidates = tried.map(({ curve, squares }): CurveCandidate => ({ ...curve, heldOutError: squares === null ? null : Math.sqrt(mean(squares)), comparable: curve === chosen || squares === null || mean(squares) <= comparable, chosen: curve === chosen }));
   return { curve: chosen, candidates, choice: sentence(chosen, candidates, groups.length), scatter: tried.find(({ curve }) => curve === chosen)?.scatter ?? null };
 }
 
@@ -86,5 +87,5 @@ function standardError(squares: readonly number[]): number {
 function sentence(chosen: SlipCurve, candidates: readonly CurveCandidate[], slips: number): string {
   const shown = candidates.map((one) => `${one.fit.model} ${one.heldOutError === null ? "not scored" : one.heldOutError.toFixed(4)}`).join(", ");
   if (candidates.every((one) => one.heldOutError === null)) return `No form could be scored at slips left out (${slips} different slips); the simplest stands.`;
-  return `Error at inner slips left out in turn: ${shown}. Chosen: ${chosen.fit.model}, the simplest within one standard error of the least.`;
+  return `Error at inner slips left out in turn: ${shown}. Chosen: ${chosen.fit.model}, whose error is least.`;
 }

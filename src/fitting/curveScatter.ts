@@ -140,7 +140,7 @@ export function runsShow(points: readonly SlipPoint[], own: readonly number[], {
  * @param own       the points' own standard uncertainties
  * @param scatter   beyond them; the k points of a sweep bear τ √k each, so that together they weigh as one run
  * @param whose     names the runs and the quantity: rows of equal cause cancel in a difference, and the scatter of two curves must not
- * @returns         the runs' own part first; a cause that was found to be nothing has size 0, one that is not told apart does not appear
+ * @returns         the runs' own part first; a cause that was found to be nothing has size 0 and stands on its bound, as the runs' own part does where they show no scatter beyond it; one that is not told apart does not appear
  * @source          `groupedCovariance`
  * @checked         tests/fitting/curveScatter.test.ts
  */
@@ -150,11 +150,11 @@ export function scatterParts(points: readonly SlipPoint[], own: readonly number[
   const { apart, few } = bedPlan(points);
   const unit = ({ names, loadings }: Grouped): number[][] => groupedCovariance({ ...diagonal, groupings: [names], loadings: [loadings] }, { own: { run: 0 }, groups: [1] });
   const alone = groupedCovariance({ ...diagonal, known: points.map((point, i) => (own[i] as number) ** 2 + (point.ofRun ?? 1) * (scatter.run ** 2 + (few ? scatter.tilt * (tilt.loadings[i] as number) : 0) ** 2)), groupings: [] }, { own: { run: 0 }, groups: [] });
-  const single = { cause: `own uncertainty and scatter of ${whose}`, size: 1, unit: alone };
-  const growing = { cause: `scatter from ${apart ? "bed to bed" : "run to run"} that grows with slip, ${whose}`, size: scatter.tilt ** 2, unit: unit(tilt) };
+  const single = { cause: `own uncertainty and scatter of ${whose}`, size: 1, unit: alone, onBound: !few && scatter.run === 0 };
+  const growing = { cause: `scatter from ${apart ? "bed to bed" : "run to run"} that grows with slip, ${whose}`, size: scatter.tilt ** 2, unit: unit(tilt), onBound: scatter.tilt === 0 };
   // what few runs scatter by is known as a whole alone
   if (few) return [single];
-  return [single, ...(apart ? [{ cause: `scatter from bed to bed, ${whose}`, size: scatter.bed ** 2, unit: unit(bed) }] : []), growing];
+  return [single, ...(apart ? [{ cause: `scatter from bed to bed, ${whose}`, size: scatter.bed ** 2, unit: unit(bed), onBound: scatter.bed === 0 }] : []), growing];
 }
 
 /**

@@ -4,7 +4,7 @@ import type { Finding } from "../core/finding.ts";
 import type { FitPoint } from "../core/fit.ts";
 import { finding } from "../core/finding.ts";
 import { groupBy } from "../core/groupBy.ts";
-import type { PullCurve, RunResult, SlipCurve } from "../processing/dayResult.ts";
+import type { CurveCandidate, PullCurve, RunResult, SlipCurve } from "../processing/dayResult.ts";
 import { bestEfficiency } from "./bestEfficiency.ts";
 import { chooseSlipCurve } from "./chooseSlipCurve.ts";
 import { withFormDoubt } from "./formDoubt.ts";
@@ -40,6 +40,7 @@ export function pullCurvesFrom(runs: readonly RunResult[], rig: Rig): PullCurve[
     const bothSigns = braked.points.length === driven.points.length ? null : { pull: fitted(braked, "P/W"), gross: fitted(sorted(group, "grossTractionRatio", true), "T/(rW)") };
     const read = bothSigns ?? { pull: { curve, candidates: chosen.candidates }, gross };
     const first = group[0] as RunResult;
+    const name = `${first.plan.wheel}, ${first.plan.setLoadN} N`;
     return {
       ...curve,
       wheel: first.plan.wheel as string,
@@ -50,12 +51,12 @@ export function pullCurvesFrom(runs: readonly RunResult[], rig: Rig): PullCurve[
       scatter: chosen.scatter === null ? null : scatterShare(driven.points, chosen.scatter),
       band: curveBand(curve),
       simultaneousBand: simultaneousBand(curve),
-      atSlip: rig.reportPullAtSlip.map((slip) => ({ slip, estimate: curveAtSlip(curve, slip) })),
-      atPull: rig.reportSlipAtPull.map((wanted) => ({ pull: wanted, estimate: slipAtValue(curve, wanted, "a pull coefficient") })),
+      atSlip: rig.reportPullAtSlip.map((slip) => ({ slip, estimate: withFormDoubt(curveAtSlip(curve, slip), comparable(chosen.candidates).map((form) => curveAtSlip(form, slip)), name) })),
+      atPull: rig.reportSlipAtPull.map((wanted) => ({ pull: wanted, estimate: withFormDoubt(slipAtValue(curve, wanted, "a pull coefficient"), comparable(chosen.candidates).map((form) => slipAtValue(form, wanted, "a pull coefficient")), name) })),
       grossTraction,
-      bestEfficiency: best({ curve, candidates: chosen.candidates }, gross, `${first.plan.wheel}, ${first.plan.setLoadN} N`),
+      bestEfficiency: best({ curve, candidates: chosen.candidates }, gross, name),
       bothSigns: bothSigns === null ? null : { pull: bothSigns.pull.curve, grossTraction: bothSigns.gross.curve },
-      ...zeroPoints(read.pull, read.gross, `${first.plan.wheel}, ${first.plan.setLoadN} N`),
+      ...zeroPoints(read.pull, read.gross, name),
     };
   });
 }
@@ -67,12 +68,17 @@ function passOf(run: RunResult): number {
 
 interface Fitted<T extends SlipCurve = SlipCurve> {
   readonly curve: T;
-  readonly candidates: readonly SlipCurve[];
+  readonly candidates: readonly CurveCandidate[];
 }
 
 function fitted({ points, refused }: { readonly points: readonly SlipPoint[]; readonly refused: readonly FitPoint[] }, quantity: string): Fitted<PullCurve["grossTraction"]> {
   const { curve, candidates } = chooseSlipCurve(points, refused, quantity);
   return { curve: { ...curve, band: curveBand(curve) }, candidates };
+}
+
+/** The forms whose readings count in the doubt of the form. */
+function comparable(candidates: readonly CurveCandidate[]): readonly CurveCandidate[] {
+  return candidates.filter((one) => one.comparable);
 }
 
 /** The best efficiency and its slip, with the doubt that lies in the form of the curves. */

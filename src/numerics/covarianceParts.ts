@@ -6,6 +6,8 @@ export interface VarianceCause {
   readonly size: number;
   /** U: covariance of the data where θ is one */
   readonly unit: readonly (readonly number[])[];
+  /** θ was estimated, cannot be below a bound and came out on it */
+  readonly onBound?: boolean;
 }
 
 /** What each cause of the data's scatter brings to fitted parameters. */
@@ -26,10 +28,12 @@ export interface CovarianceParts {
  *   V = V₀ + Σ θ_a U_a        C = (Jᵀ V⁻¹ J)⁻¹ = G V₀ Gᵀ + Σ θ_a G U_a Gᵀ,  G = C Jᵀ V⁻¹
  *   doubt = I⁻¹,  I_ab = ½ tr(P U_a P U_b),  P = V⁻¹ − V⁻¹ J C Jᵀ V⁻¹
  *   lost = 2 ΣΣ doubt_ab G U_a P U_b Gᵀ
+ *   of a θ on its bound the doubt's root is √(½ − 1/2π) of that
  *
  * I is what the restricted likelihood knows of the θ. With one cause 2 θ²/doubt is data less parameters; where causes are
  * told apart, each has the degrees of freedom that are left to it, and the weights, being estimated, cost a little on top of C.
- * A cause of θ = 0 has a doubt too: it may be there unseen.
+ * A cause of θ = 0 has a doubt too: it may be there unseen. An estimate that cannot fall below its bound scatters less there: of a
+ * normal one about the bound, cut off at it, the variance is ½ − 1/2π of the whole.
  *
  * @param jacobian  J, one row a datum
  * @param causes    θ [unit of the data squared] and U; one θ at least above zero
@@ -48,14 +52,18 @@ export function covarianceParts(jacobian: readonly (readonly number[])[], causes
   const back = product(taken, transposed(weighted));
   const projected = inverse.map((row, i) => row.map((value, j) => value - (back[i]?.[j] as number)));
   const seen = causes.map(({ unit }) => product(projected, unit));
-  const doubt = symmetricInverse(seen.map((a) => seen.map((b) => 0.5 * traceOfProduct(a, b))));
-  if (doubt === null) return null;
+  const free = symmetricInverse(seen.map((a) => seen.map((b) => 0.5 * traceOfProduct(a, b))));
+  if (free === null) return null;
+  const left = causes.map(({ onBound = false }) => (onBound ? cutOff : 1));
+  const doubt = free.map((row, a) => row.map((value, b) => value * (left[a] as number) * (left[b] as number)));
   const gain = transposed(taken);
   const halves = causes.map(({ unit }) => product(unit, taken));
   const lost = covariance.map((row) => row.map(() => 0));
-  halves.forEach((left, a) => halves.forEach((right, b) => product(transposed(left), product(projected, right)).forEach((row, i) => row.forEach((value, j) => ((lost[i] as number[])[j] = (lost[i]?.[j] as number) + 2 * (doubt[a]?.[b] as number) * value)))));
+  halves.forEach((one, a) => halves.forEach((other, b) => product(transposed(one), product(projected, other)).forEach((row, i) => row.forEach((value, j) => ((lost[i] as number[])[j] = (lost[i]?.[j] as number) + 2 * (doubt[a]?.[b] as number) * value)))));
   return { units: halves.map((half) => product(gain, half)), gain, doubt, lost };
 }
+
+const cutOff = Math.sqrt(0.5 - 1 / (2 * Math.PI));
 
 type Matrix = readonly (readonly number[])[];
 

@@ -109,6 +109,8 @@ export interface SlipCurve {
 export interface CurveCandidate extends SlipCurve {
   /** root mean square error at the inner slips, each left out in turn and read from the rest; null = could not be worked out */
   readonly heldOutError: number | null;
+  /** foretells as well as the best form, as far as these runs can tell, or could not be tried: its readings count in the doubt of the form */
+  readonly comparable: boolean;
   readonly chosen: boolean;
 }
 

@@ -11,7 +11,7 @@ export function pullCurveJson(curve: PullCurve): Json {
     pass: curve.pass,
     ...slipCurveJson(curve),
     simultaneousBand: bandJson(curve.simultaneousBand),
-    candidates: curve.candidates.map((one) => ({ shape: one.shape, knots: one.knots.map(finite), fit: fitJson(one.fit), heldOutError: one.heldOutError === null ? null : finite(one.heldOutError), chosen: one.chosen })),
+    candidates: curve.candidates.map((one) => ({ shape: one.shape, knots: one.knots.map(finite), fit: fitJson(one.fit), heldOutError: one.heldOutError === null ? null : finite(one.heldOutError), comparable: one.comparable, chosen: one.chosen })),
     choice: curve.choice,
     scatter: curve.scatter === null ? null : { run: finite(curve.scatter.run), bed: curve.scatter.bed === null ? null : finite(curve.scatter.bed), tilt: finite(curve.scatter.tilt), beds: curve.scatter.beds, runs: curve.scatter.runs, sentence: curve.scatter.sentence },
     atSlip: curve.atSlip.map(({ slip, estimate }) => ({ slip: finite(slip), estimate: estimateJson(estimate) })),

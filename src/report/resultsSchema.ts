@@ -114,7 +114,7 @@ const definitions: Schema = {
     pass: count,
     ...slipCurve,
     simultaneousBand: { ...orNull(ref("band")), description: "holds the whole curve at once with 95 %; band holds it at any one slip" },
-    candidates: list(object({ shape: shapeName, knots: list(number), fit: ref("fit"), heldOutError: number, chosen: yesNo }), "every form that was tried on the same runs"),
+    candidates: list(object({ shape: shapeName, knots: list(number), fit: ref("fit"), heldOutError: number, comparable: yesNo, chosen: yesNo }), "every form that was tried on the same runs; what the comparable ones read otherwise is in the doubt of a reading"),
     choice: text,
     scatter: { ...orNull(object({ run: number, bed: number, tilt: number, beds: count, runs: count, sentence: text })), description: "standard deviations beyond the runs' own uncertainties: from run to run, from bed to bed (null: not told apart), and what grows with slip, at the greatest slip; null without a curve" },
     atSlip: list(object({ slip: number, estimate: ref("estimate") })),

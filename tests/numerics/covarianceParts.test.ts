@@ -60,3 +60,14 @@ test("a cause of which nothing was seen has a doubt; causes alike and a singular
   expect(covarianceParts(names.map(() => [1]), [{ size: 1, unit: identity(4) }, { size: 1, unit: identity(4) }])).toBeNull();
   expect(covarianceParts(names.map(() => [1, 1]), [{ size: 1, unit: identity(4) }])).toBeNull();
 });
+
+test("what came out on its bound is known better: an estimate cut off at zero scatters less", () => {
+  const names = ["a", "a", "b", "b"];
+  const causes = (onBound: boolean) => [{ size: 1, unit: identity(4) }, { size: 0, unit: alike(names), onBound }];
+  const [free, bounded] = [false, true].map((onBound) => covarianceParts(names.map(() => [1]), causes(onBound)));
+  // variance of max(0, x), x standard normal, by its moments: E = 1/√(2π), E² = ½
+  const share = 0.5 - 1 / Math.sqrt(2 * Math.PI) ** 2;
+  expect((bounded?.doubt[1]?.[1] as number) / (free?.doubt[1]?.[1] as number)).toBeCloseTo(share, 12);
+  expect(bounded?.doubt[0]?.[0]).toBe(free?.doubt[0]?.[0]);
+  expect(bounded?.lost[0]?.[0] as number).toBeLessThanOrEqual(free?.lost[0]?.[0] as number);
+});

@@ -212,7 +212,7 @@ function pullCurve(wheel: string, w: number, load: number, l: number): DayResult
     pass: 1,
     ...curve,
     simultaneousBand: band === null ? null : { ...band, low: x.map((s) => model(s) - 0.02), high: x.map((s) => model(s) + 0.02) },
-    candidates: [{ ...curve, heldOutError: 0.004, chosen: true }, { ...curve, shape: "monotone", knots: [0.1, 0.2], heldOutError: null, chosen: false }],
+    candidates: [{ ...curve, heldOutError: 0.004, comparable: true, chosen: true }, { ...curve, shape: "monotone", knots: [0.1, 0.2], heldOutError: null, comparable: true, chosen: false }],
     choice: "the simplest within one standard error of the least.",
     scatter: open ? null : { run: 0.004, bed: null, tilt: 0.003, beds: 5, runs: 5, sentence: "Beyond their own uncertainties runs scatter by 0.0040." },
     atPull: [{ pull: 0.1, estimate: open ? nothing : estimate(0.06, 0.004, "1", 5) }],

@@ -25,7 +25,7 @@ const mostSamples = 60;
  *   x̂₀ = E[x₀]    u²_random = E[Var(x₀|m)] + (1 − B) Var(E[x₀|m])    u²_shape = B Var(E[x₀|m])    B = Var(m)/Var₀(m)
  *
  * What the log itself tells of m is its own; the rest of the doubt about m, the share B, every log has alike. s² is the
- * force's noise, or what the best curve leaves if that is more.
+ * force's noise, or what the best curve leaves where that is more by twice its own scatter.
  *
  * @param force   less its zero, from before contact until well above the noise [N]
  * @param x       displacement at the same samples [m]
@@ -44,8 +44,10 @@ export function forceOnset(force: readonly number[], x: readonly number[], noise
   const power = (j: number): number => powers.least + ((powers.most - powers.least) * (j + 0.5)) / powers.count;
   const missed = Array.from({ length: powers.count }, (_, j) => Array.from({ length: places }, (__, k) => left(f, d, place(k), power(j), scale)));
   const best = Math.min(...missed.flat());
+  const stated = (noise.sd ** 2 / size) * Math.max(1, noise.together / size);
+  const freedom = Math.max(1, f.length - 3);
   // a log without any noise has one place that fits, whatever the divisor
-  const variance = Math.max((noise.sd ** 2 / size) * Math.max(1, noise.together / size), best / Math.max(1, f.length - 3), Number.MIN_VALUE);
+  const variance = Math.max(best / freedom > (1 + 2 * Math.sqrt(2 / freedom)) * stated ? best / freedom : stated, Number.MIN_VALUE);
   const byPower = missed.map((row, j) => {
     const weights = row.map((value) => Math.exp((best - value) / (2 * variance)));
     return { power: power(j), ...moments(weights, place) };

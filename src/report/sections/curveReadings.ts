@@ -31,7 +31,7 @@ export function curveReadings(curves: readonly PullCurve[]): Html {
 /** Every form that was tried on a curve's runs, and why one was chosen. */
 export function candidateTable(curve: PullCurve): Html {
   return html`${table(curve.candidates, [
-    { heading: "Form", show: (one: CurveCandidate) => html`${one.fit.model}${one.chosen && html` <b>chosen</b>`}` },
+    { heading: "Form", show: (one: CurveCandidate) => html`${one.fit.model}${one.chosen ? html` <b>chosen</b>` : one.comparable && html` <small>comparable</small>`}` },
     { heading: "Error at slips left out [–]", align: "right", show: (one) => (one.heldOutError === null ? "not scored" : one.heldOutError.toPrecision(2)) },
     { heading: "Verdict", align: "wrap", show: (one) => html`${fitVerdictWords[one.fit.verdict]} <small>${one.fit.verdict === "determined" ? "" : one.fit.sentence}</small>` },
   ])}<p class="fignote">${curve.choice}${curve.scatter !== null && html` ${curve.scatter.sentence}`}</p>`;
