@@ -79,7 +79,7 @@ export function pressCurve(run: PreparedRun, channels: PressChannels): PressRead
   const zeroKnown = contact !== null || (pairs.secondDoubt !== null && pairs.secondDoubt.offset > 0);
   const causes: RecomputedCause<PressCurve>[] = [
     ...shift(`contact point of ${run.plan.id}`, null, contactDoubt),
-    ...shift("shape of the first contact", "shape of the first contact", contact?.shapeUncertainty ?? 0),
+    ...shift("shape of the first contact", "shape of the first contact", contact?.shapeUncertainty ?? 0).map((cause) => ({ ...cause, shape: "rectangular" as const })),
     { cause: `zero of the force of ${run.plan.id}`, sharedBy: null, degreesOfFreedom: Infinity, move: (data, times) => ({ ...data, force: data.force.map((value) => value + times * zeroDoubt) }) },
     ...gain("force", pairs.firstDoubt),
     ...gain("displacement", pairs.secondDoubt),

@@ -5,6 +5,8 @@ export interface RecomputedCause<Data> {
   readonly cause: string;
   readonly sharedBy: string | null;
   readonly degreesOfFreedom: number;
+  /** only bounds are known of it */
+  readonly shape?: "rectangular";
   /** the data with the cause moved by `times` standard uncertainties */
   readonly move: (data: Data, times: number) => Data;
 }
@@ -27,13 +29,13 @@ export interface RecomputedCause<Data> {
 export function recomputedRows<Data>(data: Data, causes: readonly RecomputedCause<Data>[], evaluate: (data: Data) => readonly number[]): BudgetRow[][] {
   const plain = evaluate(data);
   const rows: BudgetRow[][] = plain.map(() => []);
-  for (const { cause, sharedBy, degreesOfFreedom, move } of causes) {
+  for (const { cause, sharedBy, degreesOfFreedom, shape, move } of causes) {
     const up = evaluate(move(data, 1));
     const down = up.every((value) => Number.isFinite(value)) ? null : evaluate(move(data, -1));
     plain.forEach((value, j) => {
       const upwards = (up[j] as number) - value;
       const effect = Number.isFinite(upwards) || down === null ? upwards : value - (down[j] as number);
-      (rows[j] as BudgetRow[]).push({ cause, effect, sharedBy, degreesOfFreedom });
+      (rows[j] as BudgetRow[]).push({ cause, effect, sharedBy, degreesOfFreedom, ...(shape !== undefined && { shape }) });
     });
   }
   return rows;

@@ -13,6 +13,8 @@ test("force and displacement are counted from contact, and each calibration is o
   expect(reading?.curve.displacement[0]).toBeGreaterThan(-1e-5);
   expect(Math.abs((reading?.curve.force.at(-1) ?? 0) - 2e4 * (0.01299 - 0.011))).toBeLessThan(0.02);
   expect(reading?.causes.map((cause) => cause.cause)).toEqual(["contact point of run1", "shape of the first contact", "zero of the force of run1", "calibration LC-1", "calibration LVDT-2"]);
+  // of the power along which a force sets in only the bounds are known
+  expect(reading?.causes.filter(({ shape }) => shape === "rectangular").map(({ cause }) => cause)).toEqual(["shape of the first contact"]);
   expect(reading?.unknownCause).toBeNull();
 });
 
