@@ -63,7 +63,7 @@ export function plateRun(seed: number, run: PlannedRun, bed: BedTruth, errors: S
   return { bytes, truth: { stiffnessPaPerMn: stiffness, exponent: bed.soil.n, deepestM, place, unloadingPaM: back } };
 }
 
-/** A wheel pressed on the steel table and let go, three times. */
+/** A wheel pressed on the steel table and let go, three times. Its truth is the state that every cycle after the first has a row of: the press turns between two rows. */
 export function deflectionRun(seed: number, run: PlannedRun, wheel: WheelTruth, errors: SensorErrors, seating: Seating | null = null): BenchLog {
   const deepestM = deflection(wheel, 145);
   const speed = wheel.flexible ? 0.0012 : 0.00003;
@@ -71,6 +71,7 @@ export function deflectionRun(seed: number, run: PlannedRun, wheel: WheelTruth, 
   const top = loadAtDeflection(wheel, deepestM);
   const halfS = (approachM + deepestM) / speed;
   const cycleS = 2 * halfS + 0.6;
+  const deepest = [0, 0, 0];
   const bytes = pressLog(seed, run, errors, (timeS) => {
     if (timeS < 1.5) return { forceN: 0, travelM: 0 };
     const cycle = Math.floor((timeS - 1.5) / cycleS);
@@ -79,11 +80,13 @@ export function deflectionRun(seed: number, run: PlannedRun, wheel: WheelTruth, 
     const down = t <= halfS;
     const travelM = Math.max(0, down ? t * speed : (2 * halfS - t) * speed);
     const d = Math.max(0, travelM - approachM);
+    deepest[cycle] = Math.max(deepest[cycle] as number, d);
     const loading = loadAtDeflection(wheel, d);
     const part = top === 0 ? 0 : loading / top;
     return { forceN: seated(down ? loading : loading * (1 - wheel.hysteresis * 4 * part * (1 - part)), 1, seating), travelM };
   });
-  return { bytes, truth: { stiffnessNm: wheel.stiffnessNm, hardeningNm3: wheel.hardeningNm3, deepestM, largestLoadN: top } };
+  const seen = Math.min(...deepest.slice(1));
+  return { bytes, truth: { stiffnessNm: wheel.stiffnessNm, hardeningNm3: wheel.hardeningNm3, deepestM: seen, largestLoadN: loadAtDeflection(wheel, seen) } };
 }
 
 /** A shear box: the normal load rests, then the plate advances at 2 mm/s. Its own logger, in newtons. */

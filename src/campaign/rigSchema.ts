@@ -188,7 +188,7 @@ export const rigSchema = z.strictObject({
       afterS: z.number().positive().describe("length of the zero block at the end of each log [s]"),
     })
     .optional(),
-  trials: z.boolean().optional().describe("true: slip, ratios and efficiency of traction runs are also worked out by seeded trials (JCGM 101), and the method says where the linear interval does not hold; takes seconds a run"),
+  trials: z.boolean().optional().describe("true: what a run's results are worked out from others by a formula (slip, ratios, efficiency, restitution, energies, damping …) is also worked out by seeded trials (JCGM 101), and the method says where the linear interval does not hold; takes seconds a run"),
   massBelowSensor: z.number().nonnegative().optional().describe("hub, motor and whatever else hangs below the sensor, the wheel itself excepted [kg]"),
   loggers: z.record(z.string(), logger).describe("one entry a logger; the name is yours"),
   encoder: z

@@ -65,6 +65,28 @@ export function estimateFrom<U extends Unit>(value: number, unit: U, method: str
   return { value, standardUncertainty: Math.sqrt(variance), unit, degreesOfFreedom: fourth > 0 ? variance ** 2 / fourth : Infinity, method, budget };
 }
 
+/** How a result came from others. */
+export interface Derivation {
+  readonly inputs: readonly Estimate[];
+  readonly f: (...values: number[]) => number;
+}
+
+// beside the Estimates, because a function cannot go with them between threads
+const derivations = new WeakMap<Estimate, Derivation>();
+
+/** The inputs and the function behind a result of `combine` in this thread; undefined for one that was read. */
+export function derivationOf(estimate: Estimate): Derivation | undefined {
+  return derivations.get(estimate);
+}
+
+/** The same result with its method told otherwise. */
+export function toldAs<U extends Unit>(estimate: Estimate<U>, method: string): Estimate<U> {
+  const told = { ...estimate, method };
+  const derivation = derivations.get(estimate);
+  if (derivation !== undefined) derivations.set(told, derivation);
+  return told;
+}
+
 /**
  * A function of several Estimates, to first order, with causes they share kept coherent.
  *
@@ -80,7 +102,9 @@ export function combine<U extends Unit>(inputs: readonly Estimate[], f: (...valu
     const slope = partial(f, values, index, input.standardUncertainty ?? 0);
     return input.budget.map((row) => ({ ...row, effect: row.effect * slope }));
   });
-  return estimateFrom(value, unit, method, rows);
+  const result = estimateFrom(value, unit, method, rows);
+  derivations.set(result, { inputs, f });
+  return result;
 }
 
 /** ∂f/∂xᵢ by a central difference of about one standard uncertainty, never below rounding. */

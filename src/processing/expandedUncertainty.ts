@@ -1,5 +1,17 @@
 import type { BudgetRow, Estimate } from "../core/estimate.ts";
 import { coverageFactor } from "../numerics/coverageFactor.ts";
+import { normalQuantile } from "../numerics/distributions.ts";
+import { studentSumFactor } from "../numerics/studentSum.ts";
+
+/** The 95 % interval of an estimate. */
+export interface Expanded {
+  /** half its width [in the estimate's unit] */
+  readonly half: number;
+  /** coverage factor */
+  readonly k: number;
+  /** of what is normal, for the few degrees of freedom behind part of it: 1 where all is known */
+  readonly widening: number;
+}
 
 /**
  * Half of the 95 % interval [in the estimate's unit] and its coverage factor; null when the estimate has none.
@@ -9,14 +21,15 @@ import { coverageFactor } from "../numerics/coverageFactor.ts";
  *
  * @source JCGM 100:2008, G.2.2, G.3 and G.4; see coverageFactor
  */
-export function expandedUncertainty(estimate: Estimate): { readonly half: number; readonly k: number } | null {
+export function expandedUncertainty(estimate: Estimate): Expanded | null {
   const u = estimate.standardUncertainty;
   if (u === null || !Number.isFinite(u) || !Number.isFinite(estimate.value) || !(estimate.degreesOfFreedom > 0)) return null;
   const bounded = estimate.budget.filter((row) => row.shape === "rectangular").sort((a, b) => Math.abs(b.effect) - Math.abs(a.effect))[0];
   const { estimated, degreesOfFreedom, known } = normalParts(estimate, bounded);
   const k = coverageFactor(estimated, degreesOfFreedom, known, Math.abs(bounded?.effect ?? 0), 0.95);
-  if (Number.isNaN(k)) return { half: 0, k: 1 };
-  return Number.isFinite(k) ? { half: k * u, k } : null;
+  if (Number.isNaN(k)) return { half: 0, k: 1, widening: 1 };
+  const widening = known + estimated === 0 ? 1 : studentSumFactor(estimated, degreesOfFreedom, known, 0.95) / normalQuantile(0.975);
+  return Number.isFinite(k) ? { half: k * u, k, widening } : null;
 }
 
 /** What is left beside one row: what rests on data, with its effective degrees of freedom, and what was stated. */

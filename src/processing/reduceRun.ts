@@ -13,6 +13,7 @@ import { reduceEnduranceRun } from "./endurance/enduranceRun.ts";
 import { reduceFootprintRun } from "./footprintRun.ts";
 import { reduceFreeSpinRun } from "./freeSpinRun.ts";
 import { reduceHardFloorRun } from "./hardFloorRun.ts";
+import { combinedByTrials } from "./measures/byTrials.ts";
 import { reduceLoadDeflectionRun } from "./loadDeflectionRun.ts";
 import { reduceObstacleRun } from "./obstacleRun.ts";
 import { reducePlateRun } from "./plateRun.ts";
@@ -42,7 +43,7 @@ export async function reduceRun(plan: RunPlan, wheel: WheelRecord | null, rig: R
       plan,
       verdict,
       reasons,
-      measures: reduced.measures,
+      measures: rig.trials === true ? reduced.measures.map((measure) => ({ ...measure, estimate: combinedByTrials(measure.estimate) })) : reduced.measures,
       curves: reduced.curves ?? [],
       fits: reduced.fits,
       findings,

@@ -25,14 +25,14 @@ test.each([[2, 0.08], [2, 0.25], [2, 0.5], [2, 0.8], [3, 0.08], [3, 0.5], [6, 0.
 });
 
 test("the distribution of the sum is that of drawn values", () => {
-  // k = ½ (k_w + k_s): k_s from draws of u_e T + u_k Z, T = Z/√(χ²/ν)
+  // k = k_w + (k_s − k_w)/3: k_s from draws of u_e T + u_k Z, T = Z/√(χ²/ν)
   const random = seededRandom(3);
   const sums = Array.from({ length: 200_000 }, () => {
     const squares = random.normal() ** 2 + random.normal() ** 2 + random.normal() ** 2;
     return Math.abs((0.6 * random.normal()) / Math.sqrt(squares / 3) + 0.8 * random.normal());
   }).sort((a, b) => a - b);
   const drawn = sums[190_000] as number;
-  const welch = studentSumFactor(0.6, 3, 0.8, 0.95) * 2 - drawn;
+  const welch = (studentSumFactor(0.6, 3, 0.8, 0.95) - drawn / 3) / (2 / 3);
   // ν_eff = 3 · 1 / 0.6⁴ = 23.1
   agrees(welch, { expected: 2.068, within: 0.03, source: "Student's t for 23 degrees of freedom, 2.069: usual tables" });
 });

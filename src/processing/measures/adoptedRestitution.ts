@@ -1,5 +1,5 @@
 import type { TolerancePair } from "../../campaign/tolerances.ts";
-import { undetermined } from "../../core/estimate.ts";
+import { toldAs, undetermined } from "../../core/estimate.ts";
 import type { Estimate } from "../../core/estimate.ts";
 import { finding } from "../../core/finding.ts";
 import type { Finding } from "../../core/finding.ts";
@@ -35,7 +35,7 @@ export function adoptedRestitution(ways: readonly Way[], limits: TolerancePair):
     const reasons = [...new Set(ways.map((way) => way.estimate.method))].join("; ");
     return { estimate: undetermined("1", reasons), findings: [finding("no-restitution", "look", `No restitution could be determined. ${reasons}`)] };
   }
-  const estimate = { ...first.estimate, method: `from ${first.name} (declared order: ${order}; the first that is determined stands); ${first.estimate.method}` };
+  const estimate = toldAs(first.estimate, `from ${first.name} (declared order: ${order}; the first that is determined stands); ${first.estimate.method}`);
   return { estimate, findings: agreement(determined, first, limits) };
 }
 

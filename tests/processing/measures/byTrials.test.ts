@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
-import { byTrials } from "../../../src/processing/measures/byTrials.ts";
+import { combine, estimateFrom, toldAs } from "../../../src/core/estimate.ts";
+import { byTrials, combinedByTrials } from "../../../src/processing/measures/byTrials.ts";
 import { derive, toEstimate } from "../../../src/processing/measures/reading.ts";
 import type { Reading } from "../../../src/processing/measures/reading.ts";
 import { agrees } from "../../helpers/agrees.ts";
@@ -39,4 +40,24 @@ it("a result without an uncertainty is left as it is", () => {
   const reading = { ...ratio(4, 0.02), perRevolution: [0.5] };
   const linear = toEstimate(reading, "R1", "ratio");
   expect(byTrials(reading, linear)).toBe(linear);
+});
+
+it("a result combined from others is tried through all of them, by whatever name it is told", () => {
+  const height = estimateFrom(0.02, "m", "read", [cause("zero of the height", 0.002)]);
+  const speed = combine([height], (h) => Math.sqrt(2 * 9.81 * Math.max(0, h)), "m/s", "√(2 g h)");
+  const energy = combine([speed], (v) => 0.5 * 2 * v * v, "J", "½ m v²");
+  // √ and square cancel: the energy is straight in the height, the speed is not
+  expect(combinedByTrials(energy).method).toContain("trials confirm");
+  const wide = combine([estimateFrom(0.02, "m", "read", [cause("zero of the height", 0.0099)])], (h) => Math.sqrt(2 * 9.81 * Math.max(0, h)), "m/s", "√(2 g h)");
+  const { method } = combinedByTrials(toldAs(wide, "speed of the fall"));
+  const [, low, high] = /95 % lie from ([\d.]+) to ([\d.]+), and/.exec(method) as unknown as [string, string, string];
+  const source = "√ of a normal height, worked by hand from its 2.5 % and 97.5 % points 0.02 ± 1.96 · 0.0099";
+  agrees(Number(low), { expected: Math.sqrt(2 * 9.81 * (0.02 - 1.96 * 0.0099)), within: 0.03, source });
+  agrees(Number(high), { expected: Math.sqrt(2 * 9.81 * (0.02 + 1.96 * 0.0099)), relative: 0.02, source });
+  expect(method).toMatch(/^speed of the fall;/);
+});
+
+it("a result that was read is left as it is", () => {
+  const read = estimateFrom(3, "N", "read", [cause("gain", 0.1)]);
+  expect(combinedByTrials(read)).toBe(read);
 });
