@@ -133,7 +133,7 @@ function quasiStatic(group: readonly RunResult[], wheel: WheelRecord | undefined
       ? undetermined("1", half.standardUncertainty === null ? half.method : "the height for 50 % is not below the axle")
       : combine([radius, half], (radiusM = Number.NaN, heightM = Number.NaN) => stepFriction({ radiusM, heightM }), "1", "μ = √(2rh − h²)/(r − h) at the height for 50 %, a lone rigid wheel"),
     heightByFriction: stated.length === 0
-      ? undetermined("m", "no friction between wheel and edge is stated on the run sheet (`edge friction [1]`)")
+      ? undetermined("m", "no friction between wheel and edge is stated on the run sheet, column \"edge friction [1]\"")
       : combine([radius], (radiusM = Number.NaN) => stepByFriction(radiusM, mean(stated)), "m", `h = r·(1 − 1/√(1 + μ²)) with the stated μ = ${mean(stated).toPrecision(3)}, taken as exact; a lone rigid wheel`),
   };
 }

@@ -74,7 +74,7 @@ function amplitudes(run: PreparedRun, window: RevolutionWindow, { short, label, 
     const perRevolution = found?.[seen.indexOf(one)];
     const reading = perRevolution === undefined ? null : { unit, value: mean(perRevolution), perRevolution, rows: doubtRows(channel, mean(perRevolution), run.plan.id, false) };
     const estimate = reading === null ? undetermined(unit, `${perTurn} samples a revolution do not show what comes ${one.words}`) : toEstimate(reading, run.plan.id, `amplitude of what comes ${one.words} and keeps its place on the wheel`);
-    return { name: `${short}Ripple${one.name}`, label: `${label} ripple ${one.words.split(",")[0]}`, estimate, segment: window.segment };
+    return { name: `${short}Ripple${one.name}`, label: `${label} ripple ${one.order === 1 ? one.words : "as the lugs pass"}`, estimate, segment: window.segment };
   });
 }
 

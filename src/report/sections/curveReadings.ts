@@ -45,8 +45,9 @@ export function covariateTable(day: DayResult): Html {
     { heading: "Wheel", show: (effect) => effect.wheel },
     { heading: "Covariate", show: (effect) => covariateWords[effect.covariate] },
     { heading: "Change of the pull coefficient [–]", align: "right", show: (effect) => estimateCell(effect.estimate) },
-    { heading: "Found by", align: "wrap", show: (effect) => effect.estimate.method },
-  ])}`;
+    // of one that is not determined the cell beside it says why
+    { heading: "Found by", align: "wrap", show: (effect) => (effect.estimate.standardUncertainty === null ? "" : effect.estimate.method) },
+  ], { stack: true })}`;
 }
 
 /** The slip of every run under each policy of the radius. */
