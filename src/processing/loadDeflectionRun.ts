@@ -10,7 +10,7 @@ import { lineFit } from "../numerics/lineFit.ts";
 import { mean, standardDeviation } from "../numerics/statistics.ts";
 import { dwellCreep } from "./dwellCreep.ts";
 import { complianceFit } from "./measures/complianceFit.ts";
-import { displacementAtLoad } from "./measures/displacementAtLoad.ts";
+import { displacementAtLoad, displacementRead } from "./measures/displacementAtLoad.ts";
 import { dwellOf } from "./measures/dwell.ts";
 import type { Dwell } from "./measures/dwell.ts";
 import { loadCycles } from "./measures/loadCycles.ts";
@@ -152,11 +152,31 @@ function betweenCycles(run: string, values: readonly number[], settles: boolean)
   return { cause: `scatter between cycles, ${run}`, effect: line.residualSd / Math.sqrt(values.length), sharedBy: null, degreesOfFreedom: line.degreesOfFreedom };
 }
 
-/** What the noise of single samples leaves open in the mean over the cycles; null where it is not worked out. */
+/** What the noise of single samples leaves open in one cycle's reading. */
+interface Noise {
+  readonly standardError: number;
+  readonly degreesOfFreedom: number;
+}
+
+function scaled(noise: Noise | null, by: number): Noise | null {
+  return noise === null ? null : { ...noise, standardError: noise.standardError * by };
+}
+
+/** By name of the reading: of a ratio, that of its part which the noise moves most. */
+const noises: Readonly<Record<string, (curve: PressCurve, cycle: LoadCycle, loadN: number) => Noise | null>> = {
+  deflection: displacementRead,
+  secantStiffness: (curve, cycle, loadN) => {
+    const read = displacementRead(curve, cycle, loadN);
+    return scaled(read, loadN / read.displacement ** 2);
+  },
+  tangentStiffness: (curve, cycle, loadN) => tangentStiffness(curve, cycle, loadN),
+  loopEnergy: (curve, cycle) => loopEnergyNoise(curve, cycle),
+  lossFactor: (curve, cycle) => scaled(loopEnergyNoise(curve, cycle), Math.abs(lossOf(curve, cycle) / (loopEnergy(curve, cycle)?.loop ?? Number.NaN))),
+};
+
+/** The same in the mean over the cycles; null where it is not known. */
 function noiseOf(run: string, name: string, curve: PressCurve, cycles: readonly LoadCycle[], loadN: number): BudgetRow | null {
-  const tangents = name === "tangentStiffness" ? cycles.map((cycle) => tangentStiffness(curve, cycle, loadN)) : [];
-  const loops = name === "loopEnergy" ? cycles.map((cycle) => loopEnergyNoise(curve, cycle)) : [];
-  const given = [...tangents, ...loops].filter((noise) => noise !== null && Number.isFinite(noise.standardError)) as { readonly standardError: number; readonly degreesOfFreedom: number }[];
+  const given = cycles.flatMap((cycle) => noises[name]?.(curve, cycle, loadN) ?? []).filter((noise) => Number.isFinite(noise.standardError));
   if (given.length === 0) return null;
   return { cause: `noise of single samples, ${run}`, effect: Math.hypot(...given.map((noise) => noise.standardError)) / given.length, sharedBy: null, degreesOfFreedom: given.reduce((sum, noise) => sum + noise.degreesOfFreedom, 0) };
 }

@@ -6,9 +6,10 @@ import type { PressCurve } from "./pressCurve.ts";
 export interface DisplacementRead {
   readonly displacement: number;
   readonly standardError: number;
+  readonly degreesOfFreedom: number;
 }
 
-const nothing: DisplacementRead = { displacement: Number.NaN, standardError: Number.NaN };
+const nothing: DisplacementRead = { displacement: Number.NaN, standardError: Number.NaN, degreesOfFreedom: 0 };
 
 /** half-width of the stretch of load read at first, and at most, as a share of the branch's peak */
 const narrow = 0.05;
@@ -27,7 +28,7 @@ const enough = 8;
  * @param curve   force and displacement from contact on
  * @param cycle   which cycle
  * @param loadN   the load [N], > 0
- * @returns       the displacement [m] and its standard error from the scatter about that line; NaN when the branch does not reach the load or holds fewer than 3 samples near it
+ * @returns       the displacement [m], its standard error from the scatter about that line and its degrees of freedom; NaN when the branch does not reach the load or holds fewer than 3 samples near it
  * @source        common practice
  * @checked       tests/processing/measures/displacementAtLoad.test.ts
  */
@@ -48,7 +49,7 @@ export function displacementRead(curve: PressCurve, cycle: LoadCycle, loadN: num
     if (loads.every((load) => load === loads[0])) return nothing;
     const line = lineFit(loads, displacements);
     const [[a, b], [, d]] = line.covariance;
-    return { displacement: line.intercept + line.slope * loadN, standardError: Math.sqrt(Math.max(0, a + 2 * b * loadN + d * loadN ** 2)) };
+    return { displacement: line.intercept + line.slope * loadN, standardError: Math.sqrt(Math.max(0, a + 2 * b * loadN + d * loadN ** 2)), degreesOfFreedom: loads.length - 2 };
   }
   return nothing;
 }
