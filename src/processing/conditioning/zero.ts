@@ -16,6 +16,8 @@ import { effectiveSampleSize, lag1Autocorrelation, mean, standardDeviation } fro
 const zeroed = ["drawbarPull", "verticalLoad", "sideForce", "wheelTorque"] as const;
 type Zeroed = (typeof zeroed)[number];
 
+/** By how much of itself a drift may leave its straight line, in the mean over a window. */
+const bent = 0.2;
 /** A zero needs at least this many samples in each block (common practice). */
 const fewestSamples = 10;
 
@@ -39,7 +41,9 @@ export interface ZeroedRecording {
  *
  * The calibration's offset drops out; in its place stands the doubt of the zero: the standard errors of both blocks and
  * the part of the drift that may not be straight. A drift settling exponentially with half the run as its time constant
- * leaves the straight line by 0.23 of the whole, so a quarter is taken as the limit of a rectangular distribution.
+ * leaves the straight line by 0.23 of the whole at most and by 0.20 in the mean over the middle two thirds of the run, where
+ * results are means over a window; so a fifth is taken as the limit of a rectangular distribution. Of the difference of the
+ * blocks, their own noise is no drift.
  */
 export function zero(recording: Recording, rig: Rig, wheel: WheelRecord | null): ZeroedRecording {
   const wanted = recording.channels.filter((channel) => (zeroed as readonly string[]).includes(channel.name));
@@ -101,7 +105,7 @@ function applied(channel: Channel, time: TimeBase, pre: Block, post: Block, rig:
   for (let i = 0; i < samples.length; i++) {
     samples[i] = (channel.samples[i] as number) - (pre.mean + slope * (timeAt(time, i) - pre.midS)) + below;
   }
-  const drift = Math.abs(post.mean - pre.mean) / 4 / Math.sqrt(3);
+  const drift = (bent * Math.sqrt(Math.max(0, (post.mean - pre.mean) ** 2 - pre.standardError ** 2 - post.standardError ** 2))) / Math.sqrt(3);
   const offset = Math.hypot(pre.standardError / 2, post.standardError / 2);
   const doubt: Doubt = { noise: Math.max(pre.sd, post.sd), offset, drift, relativeGain: channel.doubt?.relativeGain ?? 0, calibration: channel.doubt?.calibration ?? "none stated" };
   return { ...channel, samples, doubt: channel.doubt === null ? null : doubt };

@@ -58,5 +58,13 @@ it("the doubt of the zero grows with the drift, and the calibration's offset is 
   const large = zero(run(5), rigWith(), wheel).recording.channels[0]?.doubt;
   expect(small?.offset).toBeLessThan(0.02);
   expect(large?.offset).toBeLessThan(0.02);
-  agrees(large?.drift ?? 0, { expected: ((5 * 28) / 30 / 4) / Math.sqrt(3), relative: 0.05, source: "quarter of the drift as half-width of a rectangular distribution (JCGM 100, 4.3.7)" });
+  agrees(large?.drift ?? 0, { expected: ((5 * 28) / 30 / 5) / Math.sqrt(3), relative: 0.05, source: "a fifth of the drift as half-width of a rectangular distribution (JCGM 100, 4.3.7)" });
+  // without a drift the blocks differ by their noise alone
+  expect(small?.drift ?? 0).toBeLessThan(0.01);
+});
+
+it("a drift that settles exponentially leaves its straight line by a fifth in the mean over the middle two thirds of the run", () => {
+  const settled = (x: number): number => (1 - Math.exp(-2 * x)) / (1 - Math.exp(-2)) - x;
+  const middle = Array.from({ length: 2000 }, (_, i) => settled(1 / 6 + ((2 / 3) * (i + 0.5)) / 2000));
+  agrees(middle.reduce((sum, value) => sum + value, 0) / 2000, { expected: 0.199, within: 0.0005, source: "integrated by hand: [x + e^(−2x)/2]/(1 − e⁻²) − x²/2 over 1/6 … 5/6" });
 });
