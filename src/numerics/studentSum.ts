@@ -1,7 +1,7 @@
-import { chiSquareQuantile, normalCdf, normalQuantile, studentTQuantile } from "./distributions.ts";
+import { normalCdf, normalQuantile, studentTQuantile } from "./distributions.ts";
 
-/** equally likely values of χ²/ν that the spread of the estimated part is averaged over */
-const draws = 400;
+/** places of ln χ²/ν over which the spread of the estimated part is averaged; beyond them lies less than 10⁻⁴ of a factor */
+const logs = Array.from({ length: 121 }, (_, i) => -18 + i / 6);
 /** steps of 1/ν and of the known share between which factors are interpolated */
 const steps = 32;
 
@@ -54,14 +54,17 @@ function interpolated(inverse: number, share: number, probability: number): numb
   return Math.exp((1 - a) * ((1 - b) * corner(i, j) + b * corner(i, j + 1)) + a * ((1 - b) * corner(i + 1, j) + b * corner(i + 1, j + 1)));
 }
 
-/** k_s for parts whose variances add up to one. */
+/** k_s for parts whose variances add up to one: T_ν is normal of a spread that is drawn by χ²/ν. */
 function sumFactor(inverse: number, share: number, probability: number): number {
   if (inverse === 0 || share === 1) return normalQuantile((1 + probability) / 2);
   if (share === 0) return studentTQuantile((1 + probability) / 2, 1 / inverse);
-  const spreads = Array.from({ length: draws }, (_, i) => Math.sqrt(((1 - share) / inverse) / chiSquareQuantile((i + 0.5) / draws, 1 / inverse) + share));
-  const within = (k: number): number => spreads.reduce((sum, spread) => sum + 2 * normalCdf(k / spread) - 1, 0) / draws;
-  let [low, high] = [0, 2 * studentTQuantile((1 + probability) / 2, 1 / inverse)];
-  for (let i = 0; i < 50; i++) {
+  // density of y = ln χ²/ν, but for a constant: e^(ν (y − e^y)/2)
+  const weights = logs.map((y) => Math.exp((y - Math.exp(y) + 1) / (2 * inverse)));
+  const whole = weights.reduce((sum, weight) => sum + weight, 0);
+  const spreads = logs.map((y) => Math.sqrt((1 - share) * Math.exp(-y) + share));
+  const within = (k: number): number => spreads.reduce((sum, spread, i) => sum + (weights[i] as number) * (2 * normalCdf(k / spread) - 1), 0) / whole;
+  let [low, high] = [normalQuantile((1 + probability) / 2) / 2, 2 * studentTQuantile((1 + probability) / 2, 1 / inverse)];
+  for (let i = 0; i < 24; i++) {
     const middle = (low + high) / 2;
     if (within(middle) < probability) low = middle;
     else high = middle;
