@@ -88,7 +88,7 @@ export function dampingFromDecrement(decrement: Estimate<"1">): Estimate<"1"> {
  * @checked     tests/processing/measures/damping.test.ts
  */
 export function dampingByDecrement(decay: Decay, run: string): Estimate<"1"> {
-  if (decay.peaks.length < 3) return undetermined("1", `${decay.peaks.length} peaks stand clear of the noise after the last flight; a decrement needs three`);
+  if (decay.peaks.length < 3) return undetermined("1", `peaks that stand clear of the noise after the last flight: ${decay.peaks.length}; a decrement needs three`);
   const ratio = (shift: number): Estimate<"1"> => dampingFromDecrement(logarithmicDecrement(sizes(decay, shift), true));
   const estimate = ratio(0);
   const moved = ratio(decay.restUncertainty);

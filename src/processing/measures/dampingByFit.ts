@@ -47,7 +47,7 @@ export function dampingByFit(signal: DropSignal, decay: Decay): FittedDecay {
   const first = decay.peaks[0];
   const last = decay.peaks.at(-1);
   if (first === undefined || last === undefined || decay.peaks.length < 3) {
-    const reason = `${decay.peaks.length} peaks stand clear of the noise after the last flight; a fitted decay needs three`;
+    const reason = `peaks that stand clear of the noise after the last flight: ${decay.peaks.length}; a fitted decay needs three`;
     return { ratio: undetermined("1", reason), naturalFrequency: undetermined("Hz", reason), fit: null };
   }
   const points = blockMeans(signal, first.timeS, last.timeS + decay.periodS / 2, decay.periodS / pointsPerPeriod);

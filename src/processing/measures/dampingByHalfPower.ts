@@ -30,7 +30,7 @@ const longestLeft = 0.05;
 export function dampingByHalfPower(signal: DropSignal, decay: Decay): Estimate<"1"> {
   const first = decay.peaks[0];
   const last = decay.peaks.at(-1);
-  if (first === undefined || last === undefined || decay.peaks.length < 3) return undetermined("1", `${decay.peaks.length} peaks stand clear of the noise after the last flight; a bandwidth needs three`);
+  if (first === undefined || last === undefined || decay.peaks.length < 3) return undetermined("1", `peaks that stand clear of the noise after the last flight: ${decay.peaks.length}; a bandwidth needs three`);
   const endS = signal.timesS[signal.timesS.length - 1] as number;
   const blocks = blockMeans(signal, first.timeS, endS, decay.periodS / pointsPerPeriod);
   const stepS = ((blocks.at(-1)?.timeS ?? 0) - (blocks[0]?.timeS ?? 0)) / (blocks.length - 1);
