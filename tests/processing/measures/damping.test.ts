@@ -112,7 +112,7 @@ describe("damping of a decay", () => {
     const { signal, decay } = decaying(0.06, 0.4, 1);
     const short = { ...decay, peaks: decay.peaks.slice(0, 2) };
     expect(dampingByDecrement(short, "D1")).toMatchObject({ standardUncertainty: null });
-    expect(dampingByDecrement(short, "D1").method).toContain("2 peaks");
+    expect(dampingByDecrement(short, "D1").method).toContain("the last flight: 2;");
     expect(dampingByFit(signal, short)).toMatchObject({ fit: null, ratio: { standardUncertainty: null } });
   });
   test("a wrong level of rest shows in the budget", () => {

@@ -40,6 +40,6 @@ describe("half-power bandwidth of a decay", () => {
   });
   test("two peaks are not enough", () => {
     const { signal, decay } = decaying(0.06, 0.5);
-    expect(dampingByHalfPower(signal, { ...decay, peaks: decay.peaks.slice(0, 2) }).method).toContain("2 peaks");
+    expect(dampingByHalfPower(signal, { ...decay, peaks: decay.peaks.slice(0, 2) }).method).toContain("the last flight: 2;");
   });
 });
