@@ -1,5 +1,8 @@
 import { expect, test } from "vitest";
+import type { Estimate } from "../../src/core/estimate.ts";
 import { pullCurvesFrom } from "../../src/fitting/pullCurves.ts";
+import { curveAtSlip } from "../../src/fitting/readSlipCurve.ts";
+import { seededRandom } from "../../src/numerics/random.ts";
 import type { RunResult } from "../../src/processing/dayResult.ts";
 import { plan, rig } from "../helpers/pressRun.ts";
 import { ownRow, runResult } from "../helpers/runResult.ts";
@@ -77,4 +80,18 @@ test("braked runs stand on a curve of both signs, where the points without pull 
 
 test("a wheel that was only driven has no curve of both signs", () => {
   expect(pullCurvesFrom(sound, rig())[0]?.bothSigns).toBeNull();
+});
+
+test("a reading carries what comparable forms read otherwise, and nothing of those that foretell worse", () => {
+  // a fall so slight that the scatter leaves more than one form
+  const random = seededRandom(4);
+  const falling = (slip: number): number => 0.5 * (1 - Math.exp(-slip / 0.15)) - 0.12 - 0.02 * slip;
+  const runs = [1, 2, 3].flatMap((k) => [0.02, 0.1, 0.2, 0.3, 0.45, 0.6].map((slip) => traction(`r${k}s${slip}`, slip, {}, { slip, pullCoefficient: falling(slip) + 0.004 * random.normal() })));
+  const [curve] = pullCurvesFrom(runs, rig({ reportPullAtSlip: [0.25], reportSlipAtPull: [0.2] }));
+  const comparable = (curve?.candidates ?? []).filter((one) => one.comparable);
+  expect(comparable.length).toBeGreaterThan(1);
+  const at = comparable.map((one) => curveAtSlip(one, 0.25).value);
+  const row = (estimate: Estimate | undefined) => estimate?.budget.find(({ cause }) => cause.startsWith("form of the curve"));
+  expect(row(curve?.atSlip[0]?.estimate)?.effect).toBeCloseTo((Math.max(...at) - Math.min(...at)) / Math.sqrt(12), 12);
+  expect(row(curve?.atPull[0]?.estimate)?.effect).toBeGreaterThan(0);
 });

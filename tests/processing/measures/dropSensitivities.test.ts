@@ -87,6 +87,14 @@ describe("rows of a drop's budget have the size and the sign of what their cause
     holdsRows(cause, evaluate(signal, moved(cause, inside + direction * doubtOf(cause))), ["leaving", "before", "second", "after", "bySecond"], direction, slack, evaluate(signal, moved(cause, inside)));
   });
 
+  test("a height at lift-off that is itself doubtful is doubtful by the root of its mean square: one that came out as nothing keeps its doubt", () => {
+    const [, two] = events.flights as unknown as [Flight, Flight];
+    const doubt = 0.002;
+    const rise = estimateFrom(0, "m", "given", [{ cause: "given", effect: doubt, sharedBy: null, degreesOfFreedom: Infinity }]);
+    const row = flightSpeed(signal, { flight: two, index: 2, rise }).budget.find((one) => one.cause.startsWith("height at lift-off 2"));
+    agrees(Math.abs(row?.effect ?? 0), { expected: doubt / Math.sqrt(3) / (two.to.timeS - two.from.timeS), relative: 1e-9, source: "E[r²] = r̂² + u²(r), half-width of a rectangle, over the flight's duration" });
+  });
+
   test("a contact without an end has no rise", () => {
     expect(riseOfFlight(signal, { ...(events.contacts[0] as Contact), to: null }, plain["impact"] as Estimate<"m/s">).method).toContain("stays on the ground");
   });
