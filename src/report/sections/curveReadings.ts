@@ -46,7 +46,7 @@ export function covariateTable(day: DayResult): Html {
     { heading: "Covariate", show: (effect) => covariateWords[effect.covariate] },
     { heading: "Change of the pull coefficient [–]", align: "right", show: (effect) => estimateCell(effect.estimate) },
     // of one that is not determined the cell beside it says why
-    { heading: "Found by", align: "wrap", show: (effect) => (effect.estimate.standardUncertainty === null ? "" : effect.estimate.method) },
+    { heading: "Found by", align: "wrap", show: (effect) => (effect.estimate.standardUncertainty === null ? "–" : effect.estimate.method) },
   ], { stack: true })}`;
 }
 
