@@ -99,7 +99,7 @@ function outcome(obstacle: Obstacle, { path }: { readonly path: HubPath | null }
   if (seen !== null) return { estimate: exact(seen, shown === null ? `as written on the run sheet; the hub does not tell${path === null ? "" : `: ${path.reason}`}` : `as written on the run sheet, and ${path?.reason ?? ""}`), findings: [] };
   if (shown !== null) return { estimate: exact(shown, path?.reason ?? ""), findings: [] };
   const reason = path === null ? "nobody wrote the outcome down and no hub height was recorded" : `nobody wrote the outcome down, and ${path.reason}`;
-  return { estimate: undetermined("1", reason), findings: [finding("climb-outcome-open", "look", `Whether the wheel got over is not known: ${reason}. Fill in the column \"climbed\" on the run sheet`)] };
+  return { estimate: undetermined("1", reason), findings: [finding("climb-outcome-open", "look", `Whether the wheel got over is not known: ${reason}. Fill in the column "climbed" on the run sheet`)] };
 }
 
 function torqueMeasures(run: PreparedRun, drive: Segment, before: Segment): { readonly peak: Estimate<"N.m">; readonly energy: Estimate<"J"> } {

@@ -67,7 +67,7 @@ export function methodSection(day: DayResult): Html {
   ];
   return html`<section id="method"><h2>Method</h2>
 <p>Every channel keeps its own time base. Loggers are put on one clock; the window is cut on the wheel's angle at whole revolutions; each channel is averaged over the window on its own samples. Nothing is resampled for a measure.</p>
-<p>Intervals: 95 %, expanded by the factor k of Student's t at the estimate's own degrees of freedom, written to two figures. “Not determined” is a result, and its reason stands beside it.</p>
+<p>Intervals: 95 %, written to two figures. The factor k is Student's t at the estimate's effective degrees of freedom (JCGM 100, G.4); greater where few degrees of freedom stand beside stated doubts, which that formula makes too little of, and smaller where a cause of which only the bounds are known weighs most. “Not determined” is a result, and its reason stands beside it.</p>
 <h3>Conventions of this rig</h3>${table(facts, [
     { heading: "What", show: ([name]) => name },
     { heading: "Here", align: "wrap", show: ([, value]) => value },

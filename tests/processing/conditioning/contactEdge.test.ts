@@ -38,15 +38,14 @@ function told(contact: 1 | -1, push: (t: number) => number, reachS: number, nois
 }
 
 test.each([
-  ["a touch that jumps and rises", 1, (t: number) => 20 + 3e4 * t],
-  ["a touch that only rises", 1, (t: number) => 2e4 * t],
-  ["a lift-off that fades straight", -1, (t: number) => 1e4 * t],
-  ["a lift-off whose push bends by a fifth", -1, (t: number) => 1e4 * t * (1 + 0.2 * (t / 0.0024))],
-] as const)("%s is found within its doubt, in the mean as well", (_what, contact, push) => {
-  const { meanZ, meanSamples, rmsZ } = told(contact, push, 2e-3);
-  // a jump cannot be below nothing, which makes a touch without one a little late
-  expect(Math.abs(meanSamples)).toBeLessThan(0.4);
-  expect(Math.abs(meanZ)).toBeLessThan(0.7);
+  ["a touch that jumps and rises", 1, (t: number) => 20 + 3e4 * t, 0.3],
+  // a jump cannot be below nothing, which makes a touch without one late by up to its doubt
+  ["a touch that only rises", 1, (t: number) => 2e4 * t, 0.7],
+  ["a lift-off that fades straight", -1, (t: number) => 1e4 * t, 0.5],
+  ["a lift-off whose push bends by a fifth", -1, (t: number) => 1e4 * t * (1 + 0.2 * (t / 0.0024)), 0.5],
+] as const)("%s is found within its doubt, in the mean as well", (_what, contact, push, most) => {
+  const { meanZ, rmsZ } = told(contact, push, 2e-3);
+  expect(Math.abs(meanZ)).toBeLessThan(most);
   expect(rmsZ).toBeLessThan(1.2);
   expect(rmsZ).toBeGreaterThan(0.6);
 });
