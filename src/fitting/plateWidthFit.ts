@@ -1,9 +1,9 @@
 import type { Fit, FitPoint } from "../core/fit.ts";
 import { undetermined } from "../core/estimate.ts";
-import { studentTQuantile } from "../numerics/distributions.ts";
 import type { Band } from "../processing/dayResult.ts";
 import { powerLawGoodness } from "../processing/measures/sinkagePowerLaw.ts";
 import { referenceSinkageM } from "../processing/plateRun.ts";
+import { pointwiseBand } from "./band.ts";
 import { functionOfFit, parameterEstimates } from "./parameterEstimates.ts";
 import type { ParameterName } from "./parameterEstimates.ts";
 import { sharedShifts } from "./plateTests.ts";
@@ -66,7 +66,7 @@ export function plateWidthFit(groups: readonly PlateGroup[], index: number, scat
 /**
  * Curve of one plate width with its pointwise 95 % band, over the sinkages measured.
  *
- *   value ± t(0.975, ν) u     band for the mean curve, not for a single run
+ *   value ± k u     band for the mean curve, not for a single run
  *
  * @param fit   from `plateWidthFit`
  * @returns     61 sinkages [m] with pressure [Pa]; null when the fit is undetermined
@@ -81,7 +81,5 @@ export function plateBand(fit: Fit): Band | null {
   const to = Math.max(...sinkages);
   const x = Array.from({ length: bandPoints }, (_, i) => from + ((to - from) * i) / (bandPoints - 1));
   const estimates = x.map((z) => functionOfFit(fit, k * z ** n, [k * z ** n * Math.log(z), z ** n, 0], "Pa", "power law"));
-  const half = estimates.map((estimate) => studentTQuantile(0.975, estimate.degreesOfFreedom) * (estimate.standardUncertainty ?? Number.NaN));
-  const value = estimates.map((estimate) => estimate.value);
-  return { x, value, low: value.map((v, i) => v - (half[i] as number)), high: value.map((v, i) => v + (half[i] as number)) };
+  return pointwiseBand(x, estimates);
 }

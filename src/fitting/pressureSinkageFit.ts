@@ -6,6 +6,7 @@ import { plateWidthSplit } from "../models/plateWidthSplit.ts";
 import { bekkerPressure } from "../models/pressureSinkage.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";
 import { mean } from "../numerics/statistics.ts";
+import { expandedUncertainty } from "../processing/expandedUncertainty.ts";
 import { parameterEstimates } from "./parameterEstimates.ts";
 import type { ParameterName } from "./parameterEstimates.ts";
 import { bedFindings } from "./plateScatter.ts";
@@ -96,7 +97,7 @@ export function pressureSinkageFit(groups: readonly PlateGroup[], scatter: Plate
 
 function sentenceOf(parameters: Fit["parameters"], runs: number, widths: number): string {
   const cohesive = (parameters[1] as Fit["parameters"][number]).estimate;
-  const half = studentTQuantile(0.975, cohesive.degreesOfFreedom) * (cohesive.standardUncertainty ?? Number.NaN);
+  const half = expandedUncertainty(cohesive)?.half ?? Number.NaN;
   const sign = Math.abs(cohesive.value) <= half ? "; k_c does not differ from zero by more than its uncertainty" : cohesive.value < 0 ? "; k_c is negative and kept so" : "";
   return `${runs} runs of ${widths} plate widths${sign}.`;
 }

@@ -1,7 +1,7 @@
 import { undetermined } from "../core/estimate.ts";
 import type { Estimate } from "../core/estimate.ts";
-import { studentTQuantile } from "../numerics/distributions.ts";
 import type { Band, SlipCurve } from "../processing/dayResult.ts";
+import { pointwiseBand } from "./band.ts";
 import { functionOfFit } from "./parameterEstimates.ts";
 import { slipShape } from "./slipShapes.ts";
 
@@ -77,7 +77,7 @@ export function slipAtValue(curve: SlipCurve, value: number, what: string): Esti
 /**
  * The curve with its pointwise 95 % band, between the least and the greatest slip measured.
  *
- *   value ± t(0.975, ν) u
+ *   value ± k u      k as for any one reading, `expandedUncertainty`
  *
  * Pointwise: at any one slip the true curve lies inside with 95 %; the whole true curve at once does so less often.
  *
@@ -88,25 +88,7 @@ export function slipAtValue(curve: SlipCurve, value: number, what: string): Esti
  */
 export function curveBand(curve: SlipCurve): Band | null {
   if (curve.fit.verdict !== "determined") return null;
-  return bandOf(bandSlips(curve), bandSlips(curve).map((slip) => curveAtSlip(curve, slip)), (estimate) => studentTQuantile(0.975, estimate.degreesOfFreedom));
-}
-
-/**
- * A band from estimates along x.
- *
- *   value ± k u
- *
- * @param x          abscissae
- * @param estimates  one each
- * @param factor     k of an estimate
- * @returns          the band
- * @source           JCGM 100:2008, 6.2.1
- * @checked          tests/fitting/readSlipCurve.test.ts
- */
-export function bandOf(x: readonly number[], estimates: readonly Estimate[], factor: (estimate: Estimate) => number): Band {
-  const value = estimates.map((estimate) => estimate.value);
-  const half = estimates.map((estimate) => factor(estimate) * (estimate.standardUncertainty ?? Number.NaN));
-  return { x, value, low: value.map((v, i) => v - (half[i] as number)), high: value.map((v, i) => v + (half[i] as number)) };
+  return pointwiseBand(bandSlips(curve), bandSlips(curve).map((slip) => curveAtSlip(curve, slip)));
 }
 
 /**

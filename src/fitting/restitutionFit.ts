@@ -3,10 +3,12 @@ import type { Finding } from "../core/finding.ts";
 import { finding } from "../core/finding.ts";
 import type { Fit, FitPoint } from "../core/fit.ts";
 import { groupBy } from "../core/groupBy.ts";
-import { fQuantile, studentTQuantile } from "../numerics/distributions.ts";
+import { fQuantile } from "../numerics/distributions.ts";
 import { lineFit } from "../numerics/lineFit.ts";
 import { mean } from "../numerics/statistics.ts";
 import type { Band } from "../processing/dayResult.ts";
+import { expandedUncertainty } from "../processing/expandedUncertainty.ts";
+import { pointwiseBand } from "./band.ts";
 import { functionOfFit, parameterEstimates } from "./parameterEstimates.ts";
 import type { ParameterName } from "./parameterEstimates.ts";
 import { sharedEffects, unsharedUncertainty } from "./sharedEffects.ts";
@@ -77,7 +79,7 @@ export function restitutionFit(points: readonly RestitutionPoint[], refused: rea
   const estimates = parameterEstimates([e1, -slope], names, unshared, line.degreesOfFreedom, ownCause, shifts, method);
   const residuals = points.map((_, i) => (restitutions[i] as number) - e1 * (speeds[i] as number) ** slope);
   const decline = estimates.parameters[1]?.estimate as Estimate;
-  const shown = Math.abs(decline.value) > studentTQuantile(0.975, decline.degreesOfFreedom) * (decline.standardUncertainty ?? Infinity);
+  const shown = Math.abs(decline.value) > (expandedUncertainty(decline)?.half ?? Infinity);
   const range = `between ${Math.min(...speeds).toFixed(2)} and ${Math.max(...speeds).toFixed(2)} m/s`;
   return {
     ...shape, ...estimates, residuals,
@@ -129,7 +131,7 @@ export function restitutionAt(fit: Fit, speedMps: number): Estimate<"1"> {
 /**
  * The curve with its pointwise 95 % band between the least and the greatest impact speed measured.
  *
- *   value ± t(0.975, ν) u
+ *   value ± k u
  *
  * @param fit from `restitutionFit`
  * @returns   61 speeds with value, low and high; null when the fit is not determined
@@ -141,8 +143,5 @@ export function restitutionBand(fit: Fit): Band | null {
   const speeds = fit.points.filter((point) => point.kept).map((point) => point.x);
   const [from, to] = [Math.min(...speeds), Math.max(...speeds)];
   const x = Array.from({ length: bandPoints }, (_, i) => from + ((to - from) * i) / (bandPoints - 1));
-  const estimates = x.map((speed) => restitutionAt(fit, speed));
-  const half = estimates.map((estimate) => studentTQuantile(0.975, estimate.degreesOfFreedom) * (estimate.standardUncertainty ?? Number.NaN));
-  const value = estimates.map((estimate) => estimate.value);
-  return { x, value, low: value.map((v, i) => v - (half[i] as number)), high: value.map((v, i) => v + (half[i] as number)) };
+  return pointwiseBand(x, x.map((speed) => restitutionAt(fit, speed)));
 }

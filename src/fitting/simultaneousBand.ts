@@ -3,7 +3,8 @@ import { cholesky } from "../numerics/linearAlgebra.ts";
 import { seededRandom } from "../numerics/random.ts";
 import { mean, quantile } from "../numerics/statistics.ts";
 import type { Band, SlipCurve } from "../processing/dayResult.ts";
-import { bandOf, bandSlips, constantsOf, curveAtSlip } from "./readSlipCurve.ts";
+import { bandOf } from "./band.ts";
+import { bandSlips, constantsOf, curveAtSlip } from "./readSlipCurve.ts";
 import { slipShape } from "./slipShapes.ts";
 
 const draws = 2000;
