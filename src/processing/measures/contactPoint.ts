@@ -107,6 +107,24 @@ function roughness(x: readonly number[]): number {
   return Math.sqrt(mean(bends) / 6);
 }
 
+/** range of a force, in its noise, up to which it is noise alone: the extremes of 10⁵ normal samples lie 9 apart */
+const flat = 12;
+
+/**
+ * Whether a force never rises clear of its noise, so that nothing was touched.
+ *
+ *   greatest − least ≤ 12 s,   s by second differences, which a course does not move
+ *
+ * @param force   force samples [N]; at least 3
+ * @returns       true where the log holds no contact
+ * @source        common practice
+ * @checked       tests/processing/measures/contactPoint.test.ts
+ */
+export function staysFlat(force: readonly number[]): boolean {
+  const [least, greatest] = force.reduce(([low, high], value) => [Math.min(low, value), Math.max(high, value)], [Infinity, -Infinity]);
+  return (greatest as number) - (least as number) <= flat * roughness(force);
+}
+
 /** The force at a share of its whole rise above the first samples. */
 function share(force: readonly number[], part: number): number {
   const low = median(force.slice(0, fewestBefore));

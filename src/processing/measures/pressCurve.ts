@@ -1,7 +1,7 @@
 import type { Finding } from "../../core/finding.ts";
 import { finding } from "../../core/finding.ts";
 import type { PreparedRun } from "../preparedRun.ts";
-import { contactPoint } from "./contactPoint.ts";
+import { contactPoint, staysFlat } from "./contactPoint.ts";
 import { pairedSamples } from "./pairedSamples.ts";
 import type { RecomputedCause } from "./recomputedRows.ts";
 
@@ -49,7 +49,8 @@ export interface PressReading {
  * force, and the calibrations of both channels.
  *
  * Where the log begins in contact, force and displacement count from their own zeros as recorded; that is said in a
- * finding, and the contact's uncertainty is the displacement's stated offset uncertainty, or unknown.
+ * finding, and the contact's uncertainty is the displacement's stated offset uncertainty, or unknown. A force that stays flat is
+ * rejected, and nothing read from it has an uncertainty.
  *
  * @param run        the prepared run
  * @param channels   which force [N] and displacement [m]; a shear box is read like a press, contact being where its force sets in
@@ -73,7 +74,10 @@ export function pressCurve(run: PreparedRun, channels: PressChannels): PressRead
   const findings: Finding[] = [];
   const contactDoubt = contact?.displacementUncertainty ?? pairs.secondDoubt?.offset ?? 0;
   const zeroDoubt = contact?.forceZeroUncertainty ?? pairs.firstDoubt?.offset ?? 0;
-  if (contact === null) {
+  const untouched = contact === null && staysFlat(pairs.first);
+  if (untouched) {
+    findings.push(finding("press-never-touches", "reject", "The force never rises clear of its noise: the press touched nothing, or the log ends before it did. Look whether the log is whole and the force's cable plugged in, and repeat", { channel: channels.force }));
+  } else if (contact === null) {
     findings.push(finding("contact-not-recorded", "look", "The log begins in contact: force and displacement are counted from their own zeros as recorded. Start the log before the force sets in.", { channel: channels.force }));
   }
   const zeroKnown = contact !== null || (pairs.secondDoubt !== null && pairs.secondDoubt.offset > 0);
@@ -90,7 +94,7 @@ export function pressCurve(run: PreparedRun, channels: PressChannels): PressRead
   return {
     curve,
     causes,
-    unknownCause: zeroKnown ? null : "the log begins in contact and no offset uncertainty of the displacement is stated, so the zero of the displacement has no known uncertainty",
+    unknownCause: untouched ? "the force never rises clear of its noise, so there is nothing to measure" : zeroKnown ? null : "the log begins in contact and no offset uncertainty of the displacement is stated, so the zero of the displacement has no known uncertainty",
     findings,
   };
 }

@@ -51,7 +51,7 @@ const plainTick = (value: number): string => plainNumber(value);
 /** The unit a side is read in, and the label with it; a pure number has none. */
 function axisLabel(side: Curve["x"]): string {
   const unit = readingUnit(side.unit);
-  return unit === "1" ? `${side.label} [1]` : `${side.label} [${showUnit(unit)}]`;
+  return unit === "1" ? `${side.label} [–]` : `${side.label} [${showUnit(unit)}]`;
 }
 
 function lineOf(run: RunResult, figure: CurveFigure): Line {

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { seededRandom } from "../../../src/numerics/random.ts";
-import { contactPoint } from "../../../src/processing/measures/contactPoint.ts";
+import { contactPoint, staysFlat } from "../../../src/processing/measures/contactPoint.ts";
 
 /** 2 mm of approach at 0.01 mm a sample, then 20 N after the first millimetre, along a power of the way. */
 function press(seed: number, offsetN = 3, noiseN = 0.3, approachM = 0.002, power = 1): { force: number[]; displacement: number[] } {
@@ -62,4 +62,14 @@ test("a log that begins in contact has none", () => {
 
 test("a force that stays flat has none", () => {
   expect(contactPoint(Array.from({ length: 100 }, () => 1), Array.from({ length: 100 }, (_, index) => index))).toBeNull();
+});
+
+test("noise alone is told from a force that rises, from the first sample on or later", () => {
+  const random = seededRandom(9);
+  const noise = Array.from({ length: 2000 }, () => 3 + 0.3 * random.normal());
+  expect(staysFlat(noise)).toBe(true);
+  expect(staysFlat(noise.map((value, i) => value + 0.01 * i))).toBe(false);
+  expect(staysFlat(press(2).force)).toBe(false);
+  expect(staysFlat([1, 1, 1, 1])).toBe(true);
+  expect(staysFlat([1, 2, 3, 4])).toBe(false);
 });

@@ -25,3 +25,11 @@ test("a log that begins in contact says so and does not invent the uncertainty o
   expect(reading?.unknownCause).toContain("begins in contact");
   expect(reading?.curve.displacement[0]).toBe(displacement[150]);
 });
+
+test("a log that ends before the press touches is rejected as that, not taken for one that begins in contact", () => {
+  const run = preparedRun(plan("plate"), { pressForce: { unit: "N", samples: force.slice(0, 90) }, pressDisplacement: { unit: "m", samples: displacement.slice(0, 90) } });
+  const reading = pressCurve(run, normalPress);
+  expect(reading?.findings.map(({ code, severity }) => [code, severity])).toContainEqual(["press-never-touches", "reject"]);
+  expect(reading?.findings.map(({ code }) => code)).not.toContain("contact-not-recorded");
+  expect(reading?.unknownCause).toContain("never rises clear of its noise");
+});
